@@ -1,0 +1,1 @@
+"""What happened in this firing: bad samples, rates, alignment, detectors, shelves, elements."""

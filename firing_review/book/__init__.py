@@ -1,0 +1,1 @@
+"""The kiln book: firings kept in one file, and their history."""

@@ -1,0 +1,1 @@
+"""From findings to causes and to the next check."""

@@ -1,0 +1,1 @@
+"""The nouns of the trade as frozen values; this package imports nothing of the project."""

@@ -1,0 +1,48 @@
+"""Errors whose text a potter can act on."""
+
+from dataclasses import dataclass
+
+
+class FiringReviewError(Exception):
+    """Root of every error this program raises on purpose."""
+
+
+@dataclass
+class InputError(FiringReviewError):
+    """Something given by the person cannot be used.
+
+    Parameters
+    ----------
+    where : str
+        The file or field, as the person would name it.
+    expected, found : str
+        What was expected and what stood there instead.
+    remedy : str
+        What to do about it, as an instruction.
+    line, column : int, optional
+        Place in the file, counted from 1.
+    """
+
+    where: str
+    expected: str
+    found: str
+    remedy: str
+    line: int | None = None
+    column: int | None = None
+
+    def __str__(self) -> str:
+        """Return the one line that is shown: where, expected, found, what to do."""
+        place = self.where
+        if self.line is not None:
+            place += f", line {self.line}"
+        if self.column is not None:
+            place += f", column {self.column}"
+        text = f"{place}: expected {self.expected}, found {self.found}. {self.remedy}"
+        return " ".join(text.split())
+
+
+class DoubtError(InputError):
+    """The input can be read in more than one way and nobody could be asked.
+
+    The remedy names the option or the answer that settles it.
+    """

@@ -1,0 +1,110 @@
+"""A thermocouple log as read, with what was mended on the way."""
+
+from dataclasses import dataclass, field
+from datetime import datetime
+from enum import StrEnum
+
+import numpy as np
+
+from firing_review.firing.said import Said
+from firing_review.firing.units import Floats, TemperatureUnit
+
+
+class ChannelRole(StrEnum):
+    """What a column of a log records."""
+
+    CHAMBER = "chamber"
+    SECTION = "section"
+    SET_POINT = "set_point"
+    OUTPUT = "output"
+    AMPS = "amps"
+    COLD_END = "cold_end"
+    OTHER = "other"
+
+
+TEMPERATURE_ROLES = frozenset({ChannelRole.CHAMBER, ChannelRole.SECTION})
+
+
+@dataclass(frozen=True, eq=False)
+class Channel:
+    """One column of a log.
+
+    Attributes
+    ----------
+    name : str
+        As in the file.
+    values : array, shape (rows,)
+        [°C] for temperatures and set point, [%] for output, [A] for amps; NaN is a gap.
+    confidence : float
+        How sure the role is, 0 to 1.
+    """
+
+    name: str
+    role: ChannelRole
+    values: Floats
+    confidence: float = 1.0
+
+    @property
+    def is_temperature(self) -> bool:
+        """Tell whether this is a reading of the chamber or of a section."""
+        return self.role in TEMPERATURE_ROLES
+
+
+@dataclass(frozen=True)
+class ReadingNote:
+    """Something the reader did or noticed: what, and how many rows or samples it touched."""
+
+    kind: str
+    said: Said
+    count: int = 0
+
+
+@dataclass(frozen=True, eq=False)
+class FiringLog:
+    """A log with one clock and any number of channels.
+
+    Attributes
+    ----------
+    source : str
+        File name as the person knows it.
+    elapsed_h : array, shape (rows,)
+        Hours from the first sample [h], strictly increasing.
+    rows, rows_dropped : int
+        Data rows read into the log, and rows left out.
+    raw : bytes
+        The file as it was, byte for byte.
+    """
+
+    source: str
+    elapsed_h: Floats
+    channels: tuple[Channel, ...]
+    started_at: datetime | None = None
+    rows_dropped: int = 0
+    unit_read: TemperatureUnit = TemperatureUnit.CELSIUS
+    notes: tuple[ReadingNote, ...] = ()
+    confidence: float = 1.0
+    raw: bytes = field(default=b"", repr=False)
+
+    @property
+    def rows(self) -> int:
+        """Number of samples."""
+        return len(self.elapsed_h)
+
+    @property
+    def hours(self) -> float:
+        """Length of the record [h]."""
+        return float(self.elapsed_h[-1]) if self.rows else 0.0
+
+    @property
+    def sample_s(self) -> float:
+        """Usual time between samples [s]; NaN with fewer than two rows."""
+        return float(np.median(np.diff(self.elapsed_h)) * 3600.0) if self.rows > 1 else float("nan")
+
+    @property
+    def temperatures(self) -> tuple[Channel, ...]:
+        """Channels that read the chamber or a section of it."""
+        return tuple(c for c in self.channels if c.is_temperature)
+
+    def first(self, role: ChannelRole) -> Channel | None:
+        """Return the first channel of that role, if any."""
+        return next((c for c in self.channels if c.role is role), None)

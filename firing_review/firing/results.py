@@ -1,0 +1,169 @@
+"""What a review says: heat work, shelves, heating elements, causes, the verdict."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from firing_review.firing.cones import ConeNumber
+from firing_review.firing.said import Figure, Said
+from firing_review.firing.schedule import Schedule
+from firing_review.firing.units import Floats
+
+
+class Light(StrEnum):
+    """One glance at load, kiln or safety."""
+
+    FINE = "fine"
+    WATCH = "watch"
+    STOP = "stop"
+    UNKNOWN = "unknown"
+    NOT_ASKED = "not_asked"
+
+
+@dataclass(frozen=True)
+class Lights:
+    """The three marks at the top: each with its word."""
+
+    load: Light = Light.UNKNOWN
+    kiln: Light = Light.UNKNOWN
+    safety: Light = Light.NOT_ASKED
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """The answer in one or two sentences, and the three marks with what each says."""
+
+    sentences: tuple[Said, ...]
+    lights: Lights
+    load_word: Said
+    kiln_word: Said
+    safety_word: Said
+
+
+@dataclass(frozen=True, eq=False)
+class ChannelHeatWork:
+    """Heat work of one logged curve.
+
+    Attributes
+    ----------
+    cone_equivalent : float or None
+        Rank on the cone scale with tenths between neighbours; None if no cone could move.
+    label : str or None
+        The same as text, such as ``5.4`` or ``below 022``.
+    goal_fraction : float or None
+        Work done as a share of what the goal cone needs to reach its end point.
+    fraction_so_far : array or None
+        The same along the log, shape (rows,).
+    """
+
+    name: str
+    cone_equivalent: float | None
+    label: str | None
+    goal_fraction: float | None
+    fraction_so_far: Floats | None = None
+
+
+@dataclass(frozen=True)
+class ShelfHeat:
+    """How much hotter or colder than its logged curve a shelf was.
+
+    Attributes
+    ----------
+    offset_c, low_c, high_c : float or None
+        Median and 90 % range of the shift of the logged curve [°C]; + is hotter than logged.
+    cone_equivalent : float or None
+        Rank on the cone scale that the shelf got.
+    word : str
+        ``cold``, ``even`` or ``hot`` against the goal cone; empty if that cannot be told.
+    """
+
+    shelf: str
+    offset_c: float | None
+    low_c: float | None
+    high_c: float | None
+    cone_equivalent: float | None
+    label: str | None
+    word: str
+    notes: tuple[Said, ...] = ()
+    figures: Mapping[str, Figure] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class SectionElements:
+    """The heating elements of one section: share of rated power now, and how that is known."""
+
+    section: str
+    power_ratio: float | None
+    power_low: float | None
+    power_high: float | None
+    resistance_ratio: float | None = None
+    notes: tuple[Said, ...] = ()
+
+
+@dataclass(frozen=True)
+class ElementsJudged:
+    """Power, extra load and heat loss against an earlier good firing.
+
+    Ratios are 1 where nothing changed. ``basis`` says in words what the figures rest on.
+    """
+
+    power_ratio: float | None = None
+    power_low: float | None = None
+    power_high: float | None = None
+    mass_ratio: float | None = None
+    loss_ratio: float | None = None
+    ceiling_c: float | None = None
+    basis: tuple[Said, ...] = ()
+    per_section: tuple[SectionElements, ...] = ()
+    figures: Mapping[str, Figure] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Check:
+    """Something to look at or measure: who may do it, with what, how long, what it settles."""
+
+    id: str
+    text: Said
+    who: str
+    minutes: float
+    settles: Said | None = None
+    tool: Said | None = None
+
+
+@dataclass(frozen=True)
+class CauseWeighed:
+    """One possible cause with its probability and what speaks for and against it."""
+
+    id: str
+    name: Said
+    probability: float
+    speaks_for: tuple[Said, ...] = ()
+    speaks_against: tuple[Said, ...] = ()
+    not_looked_at: tuple[Said, ...] = ()
+    next_check: Check | None = None
+    fix: Said | None = None
+    caution: Said | None = None
+    together_with: str | None = None
+
+
+@dataclass(frozen=True)
+class PlanOption:
+    """One way to bring the cold shelf to the goal cone, and what it does to every shelf."""
+
+    id: str
+    said: Said
+    schedule: Schedule
+    extra_hold_min: float | None
+    top_c: float | None
+    last_rate_c_per_h: float | None
+    shelf_cones: Mapping[str, float | None] = field(default_factory=dict)
+    notes: tuple[Said, ...] = ()
+
+
+@dataclass(frozen=True)
+class NextFiring:
+    """The plan for the next firing."""
+
+    goal_cone: ConeNumber | None = None
+    options: tuple[PlanOption, ...] = ()
+    said: tuple[Said, ...] = ()

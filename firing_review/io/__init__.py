@@ -1,0 +1,1 @@
+"""Files to nouns and back: logs, schedules, cones, sheets, tables of resources."""

@@ -1,0 +1,1 @@
+"""Laws and published relations: cones, heat balance, element wire, thermocouples, circuits."""

@@ -1,0 +1,1 @@
+"""A review as a document: text, review JSON, sentences with figures."""

@@ -1,0 +1,1 @@
+"""The whole flow, the immutable review, edits and undo."""
