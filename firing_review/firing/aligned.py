@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+import numpy as np
+from numpy.typing import NDArray
+
 from firing_review.firing.log import FiringLog
 from firing_review.firing.schedule import Intended
 from firing_review.firing.units import Floats
@@ -73,7 +76,9 @@ class AlignedFiring:
     rate_c_per_h : array, shape (rows,)
         Local robust rate of the reading [°C/h].
     line_c : array, shape (rows,) or None
-        The schedule's line, each segment begun where the kiln began it [°C]; NaN outside.
+        What was asked, each segment begun where the kiln began it [°C]; NaN outside.
+    plan_h, plan_c : array, shape (corners,) or None
+        Corners of the schedule by the clock, from the found start [h of the log, °C].
     full_output : array of bool, shape (rows,)
         Where the kiln ran at full output (logged or inferred).
     start_h, heating_end_h, peak_h : float
@@ -87,7 +92,9 @@ class AlignedFiring:
     reading_c: Floats
     rate_c_per_h: Floats
     line_c: Floats | None
-    full_output: Floats
+    plan_h: Floats | None
+    plan_c: Floats | None
+    full_output: NDArray[np.bool_]
     start_h: float
     heating_end_h: float
     peak_h: float

@@ -1,0 +1,101 @@
+"""Is it a firing at all; a late start; a flat spot where water leaves."""
+
+import numpy as np
+
+from firing_review.analysis.bad_samples import CleanChannel
+from firing_review.analysis.rates import long_runs, running_median
+from firing_review.analysis.thresholds import Thresholds
+from firing_review.firing.aligned import AlignedFiring, StretchKind
+from firing_review.firing.findings import Finding, FindingKind, Severity
+from firing_review.firing.log import FiringLog
+from firing_review.firing.said import N_, Said
+
+DAMP_FROM_C, DAMP_TO_C = 85.0, 125.0
+"""Where water boils out of damp ware, with a probe that leads or lags the ware [°C]."""
+
+
+def find_not_a_firing(
+    log: FiringLog, clean: tuple[CleanChannel, ...], limits: Thresholds
+) -> Finding | None:
+    """Return why a log that reads well holds no firing, or None if it does."""
+    if not clean:
+        return _no_firing(log, N_("No column of this file is a chamber temperature."), {})
+    if log.rows < limits.least_rows:
+        return _no_firing(log, N_("Only {rows} rows: no curve can be drawn."), {"rows": log.rows})
+    climb_c = max(_lasting_climb_c(log, channel, limits) for channel in clean)
+    if climb_c >= limits.least_climb_c:
+        return None
+    text = N_(
+        "The temperature rose by {climb_delta_c} at most; a firing rises by more than {least_delta_c}."
+    )
+    return _no_firing(log, text, {"climb_delta_c": climb_c, "least_delta_c": limits.least_climb_c})
+
+
+def _lasting_climb_c(log: FiringLog, channel: CleanChannel, limits: Thresholds) -> float:
+    """Return the largest rise from any reading to a later one, single samples aside [°C]."""
+    window = limits.spike_window_min
+    values = running_median(log.elapsed_h, channel.values_c, window)
+    values = values[np.isfinite(values)]
+    if not len(values):
+        return 0.0
+    return float(np.max(values - np.minimum.accumulate(values)))
+
+
+def _no_firing(log: FiringLog, text: str, figures: dict[str, float | int | str | None]) -> Finding:
+    return Finding(
+        FindingKind.NOT_A_FIRING, Severity.NOTE, 0.0, log.hours, Said(text, figures), figures
+    )
+
+
+def find_late_start(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Tell that the record begins long before the climb."""
+    if firing.start_h < limits.late_start_h:
+        return ()
+    figures = {"waited_h": firing.start_h}
+    text = N_("The climb began {waited_h} after the record did.")
+    return (
+        Finding(
+            FindingKind.LATE_START,
+            Severity.NOTE,
+            0.0,
+            firing.start_h,
+            Said(text, figures),
+            figures,
+        ),
+    )
+
+
+def find_damp_flat_spot(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Find a climb that lingered near 100 °C although no hold was asked there."""
+    elapsed_h = firing.log.elapsed_h
+    climbing = np.zeros(len(elapsed_h), dtype=bool)
+    for stretch in firing.stretches:
+        if stretch.kind is StretchKind.CLIMB and (stretch.planned_rate_c_per_h or 0.0) > 40.0:
+            inside = (elapsed_h >= (stretch.start_h or 0.0)) & (
+                elapsed_h <= (stretch.end_h or 0.0)
+            )
+            climbing |= inside
+    near = (firing.reading_c > DAMP_FROM_C) & (firing.reading_c < DAMP_TO_C)
+    slow = firing.rate_c_per_h < limits.stall_rate_c_per_h
+    late = firing.line_c is not None and (
+        firing.line_c - firing.reading_c > limits.line_tolerance_c
+    )
+    spots = long_runs(elapsed_h, climbing & near & slow & late, limits.undemanded_min)
+    if not spots:
+        return ()
+    a, b = spots[0]
+    figures = {
+        "at_c": float(firing.reading_c[a]),
+        "lasted_min": float(elapsed_h[b - 1] - elapsed_h[a]) * 60,
+    }
+    text = N_("The climb lingered near {at_c} for {lasted_min}, as damp ware makes it.")
+    return (
+        Finding(
+            FindingKind.DAMP_FLAT_SPOT,
+            Severity.WATCH,
+            float(elapsed_h[a]),
+            float(elapsed_h[b - 1]),
+            Said(text, figures),
+            figures,
+        ),
+    )

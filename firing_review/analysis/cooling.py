@@ -1,0 +1,128 @@
+"""Cooling that was faster or slower than a closed kiln cools, warming again, and an early end."""
+
+import numpy as np
+
+from firing_review.analysis.power import cooling_constant
+from firing_review.analysis.rates import local_rate, long_runs
+from firing_review.analysis.thresholds import Thresholds
+from firing_review.firing.aligned import AlignedFiring
+from firing_review.firing.findings import Finding, FindingKind, Severity
+from firing_review.firing.said import N_, Said
+
+
+def find_fast_cooling(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Find where cooling sped up: a closed kiln only ever cools more slowly as it cools."""
+    elapsed_h = firing.log.elapsed_h
+    free = (elapsed_h > firing.heating_end_h + 0.3) & np.isfinite(firing.reading_c)
+    free &= firing.reading_c < firing.peak_c - limits.cooling_skip_c
+    hours, reading = elapsed_h[free], firing.reading_c[free]
+    if len(hours) < 12:
+        return ()
+    fall = -local_rate(hours, reading, limits.opened_window_min)
+    usual = -local_rate(hours, reading, 6.0 * limits.opened_window_min)
+    an_hour_before = np.interp(hours - 0.6, hours, usual)
+    sped_up = (fall > limits.opened_share * an_hour_before) & (fall > 60.0)
+    sped_up &= (hours > hours[0] + 0.6) & (an_hour_before > 0)
+    found = long_runs(hours, sped_up, limits.opened_window_min / 2.0)
+    return (_fast(hours, reading, fall, an_hour_before, found[0]),) if found else ()
+
+
+def _fast(
+    hours: np.ndarray,
+    reading: np.ndarray,
+    fall: np.ndarray,
+    usual: np.ndarray,
+    run: tuple[int, int],
+) -> Finding:
+    a, b = run
+    figures = {
+        "from_c": float(reading[a]),
+        "fall_c_per_h": float(np.nanmax(fall[a:b])),
+        "before_c_per_h": float(usual[a]),
+    }
+    text = N_("From {from_c} the kiln cooled {fall_c_per_h}, after {before_c_per_h} before.")
+    severity = Severity.FAULT if reading[a] > 200.0 else Severity.WATCH
+    end = min(b + max(3, b - a), len(hours) - 1)
+    return Finding(
+        FindingKind.FAST_COOLING,
+        severity,
+        float(hours[a]),
+        float(hours[end]),
+        Said(text, figures),
+        figures,
+    )
+
+
+def find_slow_cooling(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Find cooling that runs out long before the room's temperature."""
+    constants = cooling_constant(firing, limits)
+    if constants is None:
+        return ()
+    hours, per_hour, reading = constants
+    early = float(np.nanmedian(per_hour[hours <= hours[0] + 1.0]))
+    room_c = min(float(np.nanmin(firing.reading_c)), 40.0)
+    warm = reading > room_c + limits.warm_above_room_c
+    slow = long_runs(hours, warm & (per_hour < limits.slow_cooling_share * early), 30.0)
+    if not slow or early <= 0:
+        return ()
+    a, b = slow[0]
+    figures = {
+        "from_c": float(reading[a]),
+        "share_pct": 100.0 * float(np.nanmedian(per_hour[a:b])) / early,
+        "left_at_c": float(reading[-1]),
+    }
+    text = N_("Below {from_c} the kiln hardly cooled; it still stood at {left_at_c} at the end.")
+    return (
+        Finding(
+            FindingKind.SLOW_COOLING,
+            Severity.WATCH,
+            float(hours[a]),
+            float(hours[b - 1]),
+            Said(text, figures),
+            figures,
+        ),
+    )
+
+
+def find_reheating(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Find a rise of the reading while the kiln should only cool."""
+    elapsed_h = firing.log.elapsed_h
+    rate = local_rate(elapsed_h, firing.reading_c, limits.rate_window_min)
+    rising = (elapsed_h > firing.heating_end_h + 0.3) & (rate > limits.stall_rate_c_per_h)
+    found = []
+    for a, b in long_runs(elapsed_h, rising, limits.gap_min):
+        rise_c = float(firing.reading_c[b - 1] - firing.reading_c[a])
+        if rise_c > limits.undemanded_climb_c:
+            figures = {"from_c": float(firing.reading_c[a]), "rise_delta_c": rise_c}
+            text = N_("While cooling, the reading rose again by {rise_delta_c} from {from_c}.")
+            found.append(
+                Finding(
+                    FindingKind.REHEATING,
+                    Severity.WATCH,
+                    float(elapsed_h[a]),
+                    float(elapsed_h[b - 1]),
+                    Said(text, figures),
+                    figures,
+                )
+            )
+    return tuple(found)
+
+
+def find_record_ends_hot(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Tell that the record stops before the kiln was cool, so that cooling cannot be judged."""
+    good = firing.reading_c[np.isfinite(firing.reading_c)]
+    if not len(good) or good[-1] < limits.ends_hot_c:
+        return ()
+    figures = {"last_c": float(good[-1])}
+    text = N_("The record ends at {last_c}; what happened after it cannot be told.")
+    hours = firing.log.hours
+    return (
+        Finding(
+            FindingKind.RECORD_ENDS_HOT,
+            Severity.NOTE,
+            max(hours - 0.1, 0.0),
+            hours,
+            Said(text, figures),
+            figures,
+        ),
+    )

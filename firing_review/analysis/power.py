@@ -1,0 +1,210 @@
+"""Power that failed, ended too soon, or did not stop: gaps, early ends, heat without demand."""
+
+import numpy as np
+
+from firing_review.analysis.rates import local_rate, long_runs
+from firing_review.analysis.thresholds import Thresholds
+from firing_review.firing.aligned import AlignedFiring, StretchKind
+from firing_review.firing.findings import Finding, FindingKind, Severity
+from firing_review.firing.log import ChannelRole
+from firing_review.firing.said import N_, Said
+from firing_review.firing.schedule import Schedule
+from firing_review.firing.units import Floats
+
+KINK_WINDOW_MIN = 12.0
+"""Window in which a climb that turns into cooling is looked at [min]."""
+
+
+def find_power_gap(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Find where the kiln cooled in the middle of its heating and then climbed again."""
+    elapsed_h = firing.log.elapsed_h
+    rate = local_rate(elapsed_h, firing.reading_c, KINK_WINDOW_MIN)
+    falling = (rate < -limits.stall_rate_c_per_h) & (elapsed_h < firing.heating_end_h)
+    falling &= (elapsed_h > firing.start_h) & ~_planned_fall(firing)
+    found = []
+    for a, b in long_runs(elapsed_h, falling, limits.gap_min):
+        fell_c = float(np.nanmax(firing.reading_c[a:b]) - np.nanmin(firing.reading_c[a:b]))
+        later = firing.reading_c[b : b + max(3, (b - a) * 4)]
+        again = len(later) > 0 and np.nanmax(later, initial=-1e9) > firing.reading_c[b - 1] + 3.0
+        if fell_c > limits.gap_fall_c and again:
+            found.append(_gap(firing, a, b, fell_c))
+    return (*found, *_frozen_demand(firing, limits))
+
+
+def _planned_fall(firing: AlignedFiring) -> np.ndarray:
+    planned = np.zeros(firing.log.rows, dtype=bool)
+    for stretch in firing.stretches:
+        if stretch.kind is StretchKind.COOL and stretch.start_h is not None:
+            planned |= (firing.log.elapsed_h >= stretch.start_h - 0.05) & (
+                firing.log.elapsed_h <= (stretch.end_h or 0.0) + 0.05
+            )
+    return planned
+
+
+def _gap(firing: AlignedFiring, first: int, end: int, fell_c: float) -> Finding:
+    elapsed_h = firing.log.elapsed_h
+    figures = {
+        "from_c": float(firing.reading_c[first]),
+        "to_c": float(firing.reading_c[end - 1]),
+        "fell_delta_c": fell_c,
+        "lasted_min": float(elapsed_h[end - 1] - elapsed_h[first]) * 60.0,
+    }
+    text = N_("The kiln cooled from {from_c} to {to_c} for {lasted_min}, then heated again.")
+    return Finding(
+        FindingKind.POWER_GAP,
+        Severity.FAULT,
+        float(elapsed_h[first]),
+        float(elapsed_h[end - 1]),
+        Said(text, figures),
+        figures,
+    )
+
+
+def _frozen_demand(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Find a set point that still asks for heat while the kiln only cools, until the end."""
+    asked = firing.log.first(ChannelRole.SET_POINT)
+    if asked is None:
+        return ()
+    elapsed_h = firing.log.elapsed_h
+    after = elapsed_h > firing.peak_h
+    wanting = after & (asked.values > firing.reading_c + limits.gap_fall_c)
+    wanting &= (firing.rate_c_per_h < -limits.stall_rate_c_per_h) & (asked.values > 100.0)
+    runs = long_runs(elapsed_h, wanting, 2.0 * limits.gap_min)
+    return tuple(_unanswered(firing, a, b) for a, b in runs[:1])
+
+
+def _unanswered(firing: AlignedFiring, first: int, end: int) -> Finding:
+    elapsed_h = firing.log.elapsed_h
+    asked = firing.log.first(ChannelRole.SET_POINT)
+    figures = {
+        "asked_c": float(asked.values[first]) if asked else None,
+        "from_c": float(firing.reading_c[first]),
+        "lasted_min": float(elapsed_h[end - 1] - elapsed_h[first]) * 60.0,
+    }
+    text = N_("From {from_c} the kiln only cooled while the set point still asked for {asked_c}.")
+    return Finding(
+        FindingKind.POWER_GAP,
+        Severity.FAULT,
+        float(elapsed_h[first]),
+        float(elapsed_h[end - 1]),
+        Said(text, figures),
+        figures,
+    )
+
+
+def find_ended_early(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Find that heating stopped while the kiln was still climbing well, short of its top."""
+    if firing.intended is None or not _cools_after(firing):
+        return ()
+    short_c = firing.intended.top_c - firing.peak_c
+    elapsed_h = firing.log.elapsed_h
+    before = (elapsed_h >= firing.peak_h - 0.4) & (elapsed_h <= firing.peak_h - 0.05)
+    climb = float(np.nanmedian(firing.rate_c_per_h[before])) if before.any() else 0.0
+    if short_c <= limits.short_c or climb < limits.stall_rate_c_per_h:
+        return ()
+    figures = {
+        "reached_c": firing.peak_c,
+        "asked_c": firing.intended.top_c,
+        "short_delta_c": short_c,
+        "climb_c_per_h": climb,
+    }
+    text = N_(
+        "Heating ended at {reached_c} while the kiln still climbed {climb_c_per_h}; "
+        "{asked_c} was asked."
+    )
+    severity = Severity.FAULT if short_c > limits.short_fault_c else Severity.WATCH
+    return (
+        Finding(
+            FindingKind.ENDED_EARLY,
+            severity,
+            firing.peak_h,
+            min(firing.peak_h + 0.5, firing.log.hours),
+            Said(text, figures),
+            figures,
+        ),
+    )
+
+
+def _cools_after(firing: AlignedFiring) -> bool:
+    """Tell whether the record shows the kiln cooling after its highest reading."""
+    after = firing.reading_c[firing.log.elapsed_h > firing.peak_h + 0.05]
+    return bool(len(after) and np.nanmin(after, initial=1e9) < firing.peak_c - 20.0)
+
+
+def find_heats_without_demand(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Find heat that nobody asked for: output at zero, or the firing over, and no cooling."""
+    return (*_with_output(firing, limits), *_after_end(firing, limits))
+
+
+def _with_output(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    output = firing.log.first(ChannelRole.OUTPUT)
+    if output is None:
+        return ()
+    elapsed_h = firing.log.elapsed_h
+    rate = local_rate(elapsed_h, firing.reading_c, KINK_WINDOW_MIN)
+    rising = (output.values < limits.demand_pct) & (rate > limits.stall_rate_c_per_h / 2.0)
+    rising &= firing.reading_c > limits.section_gap_from_c / 2.0
+    found = []
+    for a, b in long_runs(elapsed_h, rising, limits.undemanded_min):
+        if firing.reading_c[b - 1] - firing.reading_c[a] > limits.undemanded_climb_c:
+            found.append(_undemanded(firing, a, b))
+    return tuple(found)
+
+
+def _after_end(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Compare the cooling constant along the way: heat left on makes it run out early."""
+    constants = cooling_constant(firing, limits)
+    if constants is None:
+        return ()
+    hours, per_hour, reading_c = constants
+    early = float(np.nanmedian(per_hour[hours <= hours[0] + 1.0]))
+    room_c = min(float(np.nanmin(firing.reading_c)), 40.0)
+    warm = reading_c > room_c + limits.warm_above_room_c
+    stuck = warm & (per_hour < 0.2 * early)
+    held = long_runs(hours, stuck, 4.0 * limits.undemanded_min)
+    if not held:
+        return ()
+    offset = int(np.searchsorted(firing.log.elapsed_h, hours[held[0][0]]))
+    end = int(np.searchsorted(firing.log.elapsed_h, hours[held[-1][1] - 1]))
+    return (_undemanded(firing, offset, end + 1),)
+
+
+def cooling_constant(
+    firing: AlignedFiring, limits: Thresholds
+) -> tuple[Floats, Floats, Floats] | None:
+    """Return hours, cooling rate over excess temperature [1/h] and reading [°C] of free cooling.
+
+    None if the record holds no free cooling, or the schedule asks for a controlled one.
+    """
+    planned_cool = isinstance(firing.intended, Schedule) and any(
+        s.kind is StretchKind.COOL for s in firing.stretches
+    )
+    if planned_cool:
+        return None
+    elapsed_h = firing.log.elapsed_h
+    free = (elapsed_h > firing.heating_end_h) & np.isfinite(firing.reading_c)
+    free &= firing.reading_c < firing.peak_c - limits.cooling_skip_c
+    if np.count_nonzero(free) < 10 or np.ptp(elapsed_h[free]) < 1.0:
+        return None
+    rate = local_rate(elapsed_h[free], firing.reading_c[free], 2.0 * limits.rate_window_min)
+    room_c = min(float(np.nanmin(firing.reading_c)), 40.0)
+    excess = np.maximum(firing.reading_c[free] - room_c, 20.0)
+    return elapsed_h[free], -rate / excess, firing.reading_c[free]
+
+
+def _undemanded(firing: AlignedFiring, first: int, end: int) -> Finding:
+    elapsed_h = firing.log.elapsed_h
+    figures = {
+        "at_c": float(firing.reading_c[first]),
+        "to_c": float(firing.reading_c[end - 1]),
+        "lasted_min": float(elapsed_h[end - 1] - elapsed_h[first]) * 60.0,
+    }
+    text = N_("The kiln stayed hot with no heat asked for: {at_c} to {to_c} over {lasted_min}.")
+    return Finding(
+        FindingKind.HEATS_WITHOUT_DEMAND,
+        Severity.FAULT,
+        float(elapsed_h[first]),
+        float(elapsed_h[end - 1]),
+        Said(text, figures),
+        figures,
+    )
