@@ -236,7 +236,7 @@ def _crossings(
     gap = smooth_c - line_c
     crossings: list[tuple[float, str]] = []
     side, last_zero = 0, 0
-    for index in np.flatnonzero(np.isfinite(gap)):
+    for index in np.flatnonzero(np.isfinite(gap)).tolist():
         if index and gap[index] * gap[index - 1] <= 0:
             last_zero = index
         now = int(np.sign(gap[index])) if abs(gap[index]) > limits.reach_tolerance_c else side

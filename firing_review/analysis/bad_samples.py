@@ -1,6 +1,7 @@
 """Which samples of a channel are not the kiln's temperature, and the one reading that stands."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -102,7 +103,7 @@ def _steady_mean(stacked: Floats) -> Floats:
     shift = 0.0
     change = np.flatnonzero((present[:, 1:] != present[:, :-1]).any(axis=0)) + 1
     bounds = [0, *change.tolist(), stacked.shape[1]]
-    for first, end in zip(bounds[:-1], bounds[1:], strict=True):
+    for first, end in pairwise(bounds):
         shift = _step_before(stacked, present, first, mean, shift)
         result[first:end] = mean[first:end] + shift
     return result

@@ -8,7 +8,7 @@ from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring, StretchKind
 from firing_review.firing.findings import Finding, FindingKind, Severity
 from firing_review.firing.log import FiringLog
-from firing_review.firing.said import N_, Said
+from firing_review.firing.said import N_, Figures
 
 DAMP_FROM_C, DAMP_TO_C = 85.0, 125.0
 """Where water boils out of damp ware, with a probe that leads or lags the ware [°C]."""
@@ -42,16 +42,14 @@ def _lasting_climb_c(log: FiringLog, channel: CleanChannel, limits: Thresholds) 
 
 
 def _no_firing(log: FiringLog, text: str, figures: dict[str, float | int | str | None]) -> Finding:
-    return Finding(
-        FindingKind.NOT_A_FIRING, Severity.NOTE, 0.0, log.hours, Said(text, figures), figures
-    )
+    return Finding(FindingKind.NOT_A_FIRING, Severity.NOTE, 0.0, log.hours, text, figures)
 
 
 def find_late_start(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
     """Tell that the record begins long before the climb."""
     if firing.start_h < limits.late_start_h:
         return ()
-    figures = {"waited_h": firing.start_h}
+    figures: Figures = {"waited_h": firing.start_h}
     text = N_("The climb began {waited_h} after the record did.")
     return (
         Finding(
@@ -59,7 +57,7 @@ def find_late_start(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding,
             Severity.NOTE,
             0.0,
             firing.start_h,
-            Said(text, figures),
+            text,
             figures,
         ),
     )
@@ -84,7 +82,7 @@ def find_damp_flat_spot(firing: AlignedFiring, limits: Thresholds) -> tuple[Find
     if not spots:
         return ()
     a, b = spots[0]
-    figures = {
+    figures: Figures = {
         "at_c": float(firing.reading_c[a]),
         "lasted_min": float(elapsed_h[b - 1] - elapsed_h[a]) * 60,
     }
@@ -95,7 +93,7 @@ def find_damp_flat_spot(firing: AlignedFiring, limits: Thresholds) -> tuple[Find
             Severity.WATCH,
             float(elapsed_h[a]),
             float(elapsed_h[b - 1]),
-            Said(text, figures),
+            text,
             figures,
         ),
     )

@@ -2,12 +2,13 @@
 
 import numpy as np
 
-from firing_review.analysis.rates import long_runs, robust_slope
+from firing_review.analysis.rates import long_runs, robust_slope, runs
 from firing_review.analysis.thresholds import Thresholds
+from firing_review.analysis.typed_schedule import followed_set_point
 from firing_review.firing.aligned import AlignedFiring, Stretch, StretchKind
 from firing_review.firing.findings import Finding, FindingKind, Severity
 from firing_review.firing.log import ChannelRole
-from firing_review.firing.said import N_, Said
+from firing_review.firing.said import N_, Figures
 from firing_review.firing.schedule import Schedule
 
 
@@ -47,7 +48,7 @@ def _last_demand_h(firing: AlignedFiring, stretch: Stretch) -> float:
 
 def _stall(firing: AlignedFiring, stretch: Stretch, first: int, end: int) -> Finding:
     elapsed_h = firing.log.elapsed_h
-    figures = {
+    figures: Figures = {
         "stalled_at_c": float(np.nanmax(firing.reading_c[first:end])),
         "asked_c": stretch.planned_target_c,
         "lasted_min": float(elapsed_h[end - 1] - elapsed_h[first]) * 60.0,
@@ -59,7 +60,7 @@ def _stall(firing: AlignedFiring, stretch: Stretch, first: int, end: int) -> Fin
         Severity.FAULT,
         float(elapsed_h[first]),
         float(elapsed_h[end - 1]),
-        Said(text, figures),
+        text,
         figures,
     )
 
@@ -81,9 +82,17 @@ def _slow(firing: AlignedFiring, stretch: Stretch, limits: Thresholds) -> Findin
     elapsed_h = firing.log.elapsed_h
     part = (elapsed_h >= stretch.left_line_h) & (elapsed_h <= (stretch.end_h or 0.0))
     got = robust_slope(elapsed_h[part], firing.reading_c[part])
-    if not got < limits.slow_share * asked or behind_min < limits.behind_note_min:
+    late = (
+        behind_min >= limits.behind_note_min
+        or _below_line_min(firing, part, limits) >= limits.lagging_min
+    )
+    if (
+        not got < limits.slow_share * asked
+        or not late
+        or followed_set_point(firing, stretch.left_line_h, stretch.end_h or 0.0, limits)
+    ):
         return None
-    figures = {
+    figures: Figures = {
         "got_c_per_h": got,
         "asked_c_per_h": asked,
         "from_c": _reading_at(firing, stretch.left_line_h),
@@ -98,9 +107,18 @@ def _slow(firing: AlignedFiring, stretch: Stretch, limits: Thresholds) -> Findin
         _slow_severity(got, asked, behind_min, limits),
         stretch.left_line_h,
         stretch.end_h or stretch.left_line_h,
-        Said(text, figures),
+        text,
         figures,
     )
+
+
+def _below_line_min(firing: AlignedFiring, part: np.ndarray, limits: Thresholds) -> float:
+    """Return the longest time the reading lay below its line within a part of the log [min]."""
+    if firing.line_c is None:
+        return 0.0
+    below = part & (firing.line_c - firing.reading_c > limits.line_tolerance_c)
+    elapsed_h = firing.log.elapsed_h
+    return max(((elapsed_h[b - 1] - elapsed_h[a]) * 60.0 for a, b in runs(below)), default=0.0)
 
 
 def _slow_severity(got: float, asked: float, behind_min: float, limits: Thresholds) -> Severity:
@@ -126,13 +144,16 @@ def find_fast_climb(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding,
         asked[inside] = stretch.planned_rate_c_per_h or np.nan
     ahead = climbing & (firing.reading_c - firing.line_c > limits.fast_above_line_c)
     ahead &= firing.rate_c_per_h > limits.fast_share * asked
+    if firing.plan_h is not None and firing.plan_c is not None:
+        # a controller that goes by the clock may hurry back to its plan
+        ahead &= firing.reading_c > np.interp(elapsed_h, firing.plan_h, firing.plan_c)
     return tuple(
         _fast(firing, asked, a, b) for a, b in long_runs(elapsed_h, ahead, limits.gap_min)
     )
 
 
 def _fast(firing: AlignedFiring, asked: np.ndarray, first: int, end: int) -> Finding:
-    figures = {
+    figures: Figures = {
         "got_c_per_h": float(np.nanmedian(firing.rate_c_per_h[first:end])),
         "asked_c_per_h": float(np.nanmedian(asked[first:end])),
         "from_c": float(firing.reading_c[first]),
@@ -144,7 +165,7 @@ def _fast(firing: AlignedFiring, asked: np.ndarray, first: int, end: int) -> Fin
         Severity.WATCH,
         float(elapsed_h[first]),
         float(elapsed_h[end - 1]),
-        Said(text, figures),
+        text,
         figures,
     )
 
@@ -156,7 +177,7 @@ def find_short_of_target(firing: AlignedFiring, limits: Thresholds) -> tuple[Fin
     short_c = firing.intended.top_c - firing.peak_c
     if short_c <= limits.short_c or _still_climbing_at_end(firing):
         return ()
-    figures = {
+    figures: Figures = {
         "reached_c": firing.peak_c,
         "asked_c": firing.intended.top_c,
         "short_delta_c": short_c,
@@ -168,7 +189,7 @@ def find_short_of_target(firing: AlignedFiring, limits: Thresholds) -> tuple[Fin
             Severity.FAULT if short_c > limits.short_fault_c else Severity.WATCH,
             max(firing.peak_h - 0.5, 0.0),
             firing.peak_h,
-            Said(text, figures),
+            text,
             figures,
         ),
     )
@@ -182,13 +203,14 @@ def _still_climbing_at_end(firing: AlignedFiring) -> bool:
 
 
 def find_behind_schedule(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
-    """Find how late the firing came to its top, all climbs together, waiting or not."""
+    """Find how far the climbs together fell behind, whether the controller waited or not."""
     late = [s for s in climbs(firing) if s.behind_min is not None]
-    total = sum(s.behind_min or 0.0 for s in late)
-    if not late or total < limits.behind_note_min:
+    running = np.cumsum([s.behind_min or 0.0 for s in late])
+    if not late or running.max() < limits.behind_note_min:
         return ()
-    figures = {"behind_min": total, "segments": len(late)}
-    text = N_("The climbs took {behind_min} longer than the schedule asks.")
+    total, at_top = float(running.max()), float(running[-1])
+    figures: Figures = {"behind_min": total, "at_top_min": at_top, "segments": len(late)}
+    text = N_("The kiln was up to {behind_min} behind the schedule.")
     severity = Severity.NOTE if total < limits.behind_watch_min else Severity.WATCH
     worst = max(late, key=lambda s: s.behind_min or 0.0)
     return (
@@ -197,7 +219,7 @@ def find_behind_schedule(firing: AlignedFiring, limits: Thresholds) -> tuple[Fin
             severity,
             worst.left_line_h or worst.start_h or 0.0,
             late[-1].end_h or firing.peak_h,
-            Said(text, figures),
+            text,
             figures,
         ),
     )
@@ -212,14 +234,16 @@ def find_curve_crossings(firing: AlignedFiring, limits: Thresholds) -> tuple[Fin
     found = []
     hours = [h for h, _ in firing.crossings_h] + [firing.peak_h]
     for (hour, word), until_h in zip(firing.crossings_h, hours[1:], strict=True):
-        figures = {"crossed_h": hour, "crossed_at_c": _reading_at(firing, hour), "word": word}
+        figures: Figures = {
+            "crossed_h": hour,
+            "crossed_at_c": _reading_at(firing, hour),
+            "word": word,
+        }
         figures["largest_delta_c"] = _largest_gap(firing, hour, until_h)
         kind = FindingKind.BEHIND_SCHEDULE if word == "behind" else FindingKind.FAST_CLIMB
         large = abs(float(figures["largest_delta_c"])) > limits.fast_above_line_c
         severity = Severity.WATCH if word == "behind" and large else Severity.NOTE
-        found.append(
-            Finding(kind, severity, hour, max(until_h, hour), Said(texts[word], figures), figures)
-        )
+        found.append(Finding(kind, severity, hour, max(until_h, hour), texts[word], figures))
     return tuple(found)
 
 

@@ -7,7 +7,7 @@ from firing_review.analysis.rates import local_rate, long_runs
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding, FindingKind, Severity
-from firing_review.firing.said import N_, Said
+from firing_review.firing.said import N_, Figures
 
 
 def find_fast_cooling(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
@@ -35,7 +35,7 @@ def _fast(
     run: tuple[int, int],
 ) -> Finding:
     a, b = run
-    figures = {
+    figures: Figures = {
         "from_c": float(reading[a]),
         "fall_c_per_h": float(np.nanmax(fall[a:b])),
         "before_c_per_h": float(usual[a]),
@@ -48,7 +48,7 @@ def _fast(
         severity,
         float(hours[a]),
         float(hours[end]),
-        Said(text, figures),
+        text,
         figures,
     )
 
@@ -66,7 +66,7 @@ def find_slow_cooling(firing: AlignedFiring, limits: Thresholds) -> tuple[Findin
     if not slow or early <= 0:
         return ()
     a, b = slow[0]
-    figures = {
+    figures: Figures = {
         "from_c": float(reading[a]),
         "share_pct": 100.0 * float(np.nanmedian(per_hour[a:b])) / early,
         "left_at_c": float(reading[-1]),
@@ -78,7 +78,7 @@ def find_slow_cooling(firing: AlignedFiring, limits: Thresholds) -> tuple[Findin
             Severity.WATCH,
             float(hours[a]),
             float(hours[b - 1]),
-            Said(text, figures),
+            text,
             figures,
         ),
     )
@@ -93,7 +93,7 @@ def find_reheating(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, 
     for a, b in long_runs(elapsed_h, rising, limits.gap_min):
         rise_c = float(firing.reading_c[b - 1] - firing.reading_c[a])
         if rise_c > limits.undemanded_climb_c:
-            figures = {"from_c": float(firing.reading_c[a]), "rise_delta_c": rise_c}
+            figures: Figures = {"from_c": float(firing.reading_c[a]), "rise_delta_c": rise_c}
             text = N_("While cooling, the reading rose again by {rise_delta_c} from {from_c}.")
             found.append(
                 Finding(
@@ -101,7 +101,7 @@ def find_reheating(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, 
                     Severity.WATCH,
                     float(elapsed_h[a]),
                     float(elapsed_h[b - 1]),
-                    Said(text, figures),
+                    text,
                     figures,
                 )
             )
@@ -113,7 +113,7 @@ def find_record_ends_hot(firing: AlignedFiring, limits: Thresholds) -> tuple[Fin
     good = firing.reading_c[np.isfinite(firing.reading_c)]
     if not len(good) or good[-1] < limits.ends_hot_c:
         return ()
-    figures = {"last_c": float(good[-1])}
+    figures: Figures = {"last_c": float(good[-1])}
     text = N_("The record ends at {last_c}; what happened after it cannot be told.")
     hours = firing.log.hours
     return (
@@ -122,7 +122,7 @@ def find_record_ends_hot(firing: AlignedFiring, limits: Thresholds) -> tuple[Fin
             Severity.NOTE,
             max(hours - 0.1, 0.0),
             hours,
-            Said(text, figures),
+            text,
             figures,
         ),
     )

@@ -6,7 +6,7 @@ from firing_review.analysis.rates import running_median
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring, Stretch, StretchKind
 from firing_review.firing.findings import Finding, FindingKind, Severity
-from firing_review.firing.said import N_, Said
+from firing_review.firing.said import N_, Figures
 from firing_review.firing.schedule import Schedule
 
 
@@ -50,7 +50,7 @@ def _passed(
     if not above.any():
         return None
     by_c = float(np.nanmax(steady[above])) - target_c
-    figures = {"reached_c": target_c + by_c, "asked_c": target_c, "over_delta_c": by_c}
+    figures: Figures = {"reached_c": target_c + by_c, "asked_c": target_c, "over_delta_c": by_c}
     text = N_("The reading passed the target of {asked_c} by {over_delta_c}.")
     where = np.flatnonzero(above)
     return Finding(
@@ -58,7 +58,7 @@ def _passed(
         Severity.FAULT if by_c > limits.overshoot_fault_c else Severity.WATCH,
         float(elapsed_h[where[0]]),
         float(elapsed_h[where[-1]]),
-        Said(text, figures),
+        text,
         figures,
     )
 
@@ -91,7 +91,7 @@ def _hold(stretch: Stretch, difference: float, limits: Thresholds) -> Finding:
         if stretch.planned_hold_min
         else N_("The reading stayed at {target_c} for {got_min}; no hold was asked.")
     )
-    figures = {
+    figures: Figures = {
         "target_c": stretch.planned_target_c,
         "got_min": stretch.hold_min,
         "asked_min": stretch.planned_hold_min,
@@ -104,7 +104,7 @@ def _hold(stretch: Stretch, difference: float, limits: Thresholds) -> Finding:
         Severity.FAULT if fault else Severity.WATCH,
         stretch.start_h or 0.0,
         stretch.end_h or 0.0,
-        Said(text, figures),
+        text,
         figures,
     )
 
@@ -135,7 +135,7 @@ def _wave(firing: AlignedFiring, stretch: Stretch, limits: Thresholds) -> Findin
     waves = float(np.count_nonzero(np.diff(sides))) / 2.0
     if size_c < limits.hunting_c or waves < limits.hunting_waves:
         return None
-    figures = {
+    figures: Figures = {
         "swing_delta_c": size_c,
         "period_min": float(hours[-1] - hours[0]) * 60.0 / waves,
         "target_c": stretch.planned_target_c or float(np.median(values)),
@@ -146,6 +146,6 @@ def _wave(firing: AlignedFiring, stretch: Stretch, limits: Thresholds) -> Findin
         Severity.WATCH,
         float(hours[0]),
         float(hours[-1]),
-        Said(text, figures),
+        text,
         figures,
     )

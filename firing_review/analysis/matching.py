@@ -83,12 +83,10 @@ def _match_ramp(
     if reached is None and not rising:
         return asked, None
     end = reached if reached is not None else max(curve.end_index, begin)
-    return _measured(curve, asked, begin, end, from_c, reached is not None), reached
+    return _measured(curve, asked, begin, end, complete=reached is not None), reached
 
 
-def _measured(
-    curve: Curve, asked: Stretch, begin: int, end: int, from_c: float, complete: bool
-) -> Stretch:
+def _measured(curve: Curve, asked: Stretch, begin: int, end: int, *, complete: bool) -> Stretch:
     part = slice(begin, end + 1)
     values = curve.reading_c[part]
     extreme = np.nanmax if asked.kind is StretchKind.CLIMB else np.nanmin
@@ -100,7 +98,9 @@ def _measured(
         start_c=float(curve.reading_c[begin]),
         reached_c=float(extreme(values)) if np.isfinite(values).any() else None,
         rate_c_per_h=_none_if_nan(robust_slope(curve.elapsed_h[part], values)),
-        behind_min=_behind_min(asked, from_c, float(curve.reading_c[end]), took_h),
+        behind_min=_behind_min(
+            asked, float(curve.reading_c[begin]), float(curve.reading_c[end]), took_h
+        ),
         complete=complete,
     )
 

@@ -7,7 +7,7 @@ from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring, StretchKind
 from firing_review.firing.findings import Finding, FindingKind, Severity
 from firing_review.firing.log import ChannelRole
-from firing_review.firing.said import N_, Said
+from firing_review.firing.said import N_, Figures
 from firing_review.firing.schedule import Schedule
 from firing_review.firing.units import Floats
 
@@ -43,7 +43,7 @@ def _planned_fall(firing: AlignedFiring) -> np.ndarray:
 
 def _gap(firing: AlignedFiring, first: int, end: int, fell_c: float) -> Finding:
     elapsed_h = firing.log.elapsed_h
-    figures = {
+    figures: Figures = {
         "from_c": float(firing.reading_c[first]),
         "to_c": float(firing.reading_c[end - 1]),
         "fell_delta_c": fell_c,
@@ -55,7 +55,7 @@ def _gap(firing: AlignedFiring, first: int, end: int, fell_c: float) -> Finding:
         Severity.FAULT,
         float(elapsed_h[first]),
         float(elapsed_h[end - 1]),
-        Said(text, figures),
+        text,
         figures,
     )
 
@@ -76,7 +76,7 @@ def _frozen_demand(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, 
 def _unanswered(firing: AlignedFiring, first: int, end: int) -> Finding:
     elapsed_h = firing.log.elapsed_h
     asked = firing.log.first(ChannelRole.SET_POINT)
-    figures = {
+    figures: Figures = {
         "asked_c": float(asked.values[first]) if asked else None,
         "from_c": float(firing.reading_c[first]),
         "lasted_min": float(elapsed_h[end - 1] - elapsed_h[first]) * 60.0,
@@ -87,7 +87,7 @@ def _unanswered(firing: AlignedFiring, first: int, end: int) -> Finding:
         Severity.FAULT,
         float(elapsed_h[first]),
         float(elapsed_h[end - 1]),
-        Said(text, figures),
+        text,
         figures,
     )
 
@@ -102,7 +102,7 @@ def find_ended_early(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding
     climb = float(np.nanmedian(firing.rate_c_per_h[before])) if before.any() else 0.0
     if short_c <= limits.short_c or climb < limits.stall_rate_c_per_h:
         return ()
-    figures = {
+    figures: Figures = {
         "reached_c": firing.peak_c,
         "asked_c": firing.intended.top_c,
         "short_delta_c": short_c,
@@ -119,7 +119,7 @@ def find_ended_early(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding
             severity,
             firing.peak_h,
             min(firing.peak_h + 0.5, firing.log.hours),
-            Said(text, figures),
+            text,
             figures,
         ),
     )
@@ -194,7 +194,7 @@ def cooling_constant(
 
 def _undemanded(firing: AlignedFiring, first: int, end: int) -> Finding:
     elapsed_h = firing.log.elapsed_h
-    figures = {
+    figures: Figures = {
         "at_c": float(firing.reading_c[first]),
         "to_c": float(firing.reading_c[end - 1]),
         "lasted_min": float(elapsed_h[end - 1] - elapsed_h[first]) * 60.0,
@@ -205,6 +205,6 @@ def _undemanded(firing: AlignedFiring, first: int, end: int) -> Finding:
         Severity.FAULT,
         float(elapsed_h[first]),
         float(elapsed_h[end - 1]),
-        Said(text, figures),
+        text,
         figures,
     )

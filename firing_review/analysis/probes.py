@@ -7,7 +7,7 @@ from firing_review.analysis.rates import local_rate, long_runs, running_median
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding, FindingKind, Severity
-from firing_review.firing.said import N_, Said
+from firing_review.firing.said import N_, Figures
 from firing_review.firing.units import Floats
 
 Clean = tuple[CleanChannel, ...]
@@ -54,7 +54,7 @@ def _events(
     elapsed_h = firing.log.elapsed_h
     last = len(elapsed_h) - 1
     lost_min = sum(elapsed_h[min(b, last)] - elapsed_h[a] for a, b in events) * 60.0
-    figures = {
+    figures: Figures = {
         "channel": channel.channel.name,
         "count": len(events),
         "lost_min": float(lost_min),
@@ -67,7 +67,7 @@ def _events(
         Severity.FAULT if many else Severity.NOTE if few else Severity.WATCH,
         float(elapsed_h[events[0][0]]),
         float(elapsed_h[min(events[-1][1], last)]),
-        Said(text, figures),
+        text,
         figures,
         channel.channel.name,
     )
@@ -107,7 +107,7 @@ def _stays(values: Floats, index: int, limits: Thresholds) -> bool:
 
 
 def _jump(channel: CleanChannel, hours: Floats, values: Floats, index: int) -> Finding:
-    figures = {
+    figures: Figures = {
         "channel": channel.channel.name,
         "from_c": float(values[index]),
         "to_c": float(values[index + 1]),
@@ -118,7 +118,7 @@ def _jump(channel: CleanChannel, hours: Floats, values: Floats, index: int) -> F
         Severity.WATCH,
         float(hours[index]),
         float(hours[min(index + 6, len(hours) - 1)]),
-        Said(text, figures),
+        text,
         figures,
         channel.channel.name,
     )
@@ -135,7 +135,7 @@ def find_probe_frozen(
         hot = channel.channel.values > firing.reading_c[np.isfinite(firing.reading_c)][0] + 60.0
         for a, b in long_runs(elapsed_h, same & hot, limits.frozen_min):
             if _kiln_moved(firing, channel, a, b, limits):
-                figures = {
+                figures: Figures = {
                     "channel": channel.channel.name,
                     "at_c": float(channel.channel.values[a]),
                     "lasted_min": float(elapsed_h[b - 1] - elapsed_h[a]) * 60.0,
@@ -147,7 +147,7 @@ def find_probe_frozen(
                         Severity.FAULT,
                         float(elapsed_h[a]),
                         float(elapsed_h[b - 1]),
-                        Said(text, figures),
+                        text,
                         figures,
                         channel.channel.name,
                     )
@@ -180,7 +180,7 @@ def find_probe_dead(
         tail = [(a, b) for a, b in channel.missing if b == len(elapsed_h) and a > 0]
         if not tail or (elapsed_h[-1] - elapsed_h[tail[0][0]]) * 60.0 < limits.bridge_min:
             continue
-        figures = {
+        figures: Figures = {
             "channel": channel.channel.name,
             "last_c": _near(channel.values_c, tail[0][0]),
         }
@@ -191,7 +191,7 @@ def find_probe_dead(
                 Severity.FAULT,
                 float(elapsed_h[tail[0][0]]),
                 float(elapsed_h[-1]),
-                Said(text, figures),
+                text,
                 figures,
                 channel.channel.name,
             )
@@ -215,7 +215,10 @@ def find_probe_falls(
         )
         run = long_runs(elapsed_h, sinking, limits.gap_min)
         if run:
-            figures = {"channel": channel.channel.name, "lowest_c": float(np.nanmin(values))}
+            figures: Figures = {
+                "channel": channel.channel.name,
+                "lowest_c": float(np.nanmin(values)),
+            }
             text = N_("{channel} fell to {lowest_c}, below where it began, while the kiln heated.")
             a, b = run[0]
             found.append(
@@ -224,7 +227,7 @@ def find_probe_falls(
                     Severity.FAULT,
                     float(elapsed_h[a]),
                     float(elapsed_h[b - 1]),
-                    Said(text, figures),
+                    text,
                     figures,
                     channel.channel.name,
                 )
@@ -260,7 +263,11 @@ def _zone_gap(
 ) -> Finding:
     a, b = max(lasting, key=lambda run: run[1] - run[0])
     by_c = float(np.median(apart[a:b]))
-    figures = {"channel": channel.channel.name, "apart_delta_c": by_c, "size_delta_c": abs(by_c)}
+    figures: Figures = {
+        "channel": channel.channel.name,
+        "apart_delta_c": by_c,
+        "size_delta_c": abs(by_c),
+    }
     text = (
         N_("{channel} ran {size_delta_c} hotter than the other sections.")
         if by_c > 0
@@ -272,7 +279,7 @@ def _zone_gap(
         Severity.FAULT if abs(by_c) > limits.section_gap_fault_c else Severity.WATCH,
         float(elapsed_h[a]),
         float(elapsed_h[b - 1]),
-        Said(text, figures),
+        text,
         figures,
         channel.channel.name,
     )

@@ -1,6 +1,7 @@
 """Ramps and holds found in a curve itself, as straight pieces."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -8,6 +9,9 @@ from firing_review.firing.units import Floats
 
 MOST_POINTS = 240
 """Points a curve is reduced to before it is cut into pieces; about one every four minutes."""
+
+NEARLY_ALL = 0.85
+"""Share of a curve that one straight piece must cover to stand for it."""
 
 
 @dataclass(frozen=True)
@@ -41,7 +45,7 @@ def straight_pieces(elapsed_h: Floats, values_c: Floats, tolerance_c: float) -> 
     corners = sorted(_corners(time, value, tolerance_c))
     return tuple(
         Piece(float(time[a]), float(time[b]), float(value[a]), float(value[b]))
-        for a, b in zip(corners[:-1], corners[1:], strict=True)
+        for a, b in pairwise(corners)
     )
 
 
@@ -59,3 +63,13 @@ def _corners(time: Floats, value: Floats, tolerance: float) -> set[int]:
             corners.add(a + worst)
             todo += [(a, a + worst), (a + worst, b)]
     return corners
+
+
+def one_straight_piece(elapsed_h: Floats, values_c: Floats, tolerance_c: float) -> Piece | None:
+    """Return the longest straight piece if it makes up nearly all of the curve, else None."""
+    pieces = straight_pieces(elapsed_h, values_c, tolerance_c)
+    if not pieces:
+        return None
+    longest = max(pieces, key=lambda p: p.end_h - p.start_h)
+    whole_h = pieces[-1].end_h - pieces[0].start_h
+    return longest if longest.end_h - longest.start_h > NEARLY_ALL * whole_h else None

@@ -41,6 +41,9 @@ class Thresholds:
     )
     behind_watch_min: float = threshold(30.0, "min", "practice: half an hour is noticed")
     behind_fault_min: float = threshold(120.0, "min", "two hours change the heat work of a load")
+    lagging_min: float = threshold(
+        25.0, "min", "clear of the quarter of an hour a healthy kiln may trail at a bend"
+    )
     slow_share: float = threshold(0.85, "share of the asked rate", "below it cones notice")
     slow_fault_share: float = threshold(
         0.5, "share", "half the asked rate: power or load is wrong"
@@ -60,6 +63,8 @@ class Thresholds:
     hold_fault_min: float = threshold(45.0, "min", "about one cone of heat work")
     differs_rate_share: float = threshold(0.12, "share", "typed rates are round; noise is 3 %")
     differs_top_c: float = threshold(6.0, "°C", "a typing error is rarely smaller")
+    follow_c: float = threshold(3.5, "°C", "a controlled kiln lags its set point by less")
+    typed_piece_min: float = threshold(25.0, "min", "shorter bends of a set point are waiting")
     straight_rms_c: float = threshold(4.0, "°C", "a controlled ramp is straight to this")
 
     # Power and cooling

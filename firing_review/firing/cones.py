@@ -15,7 +15,9 @@ CONE_SCALE: tuple[str, ...] = (
 )
 """Every cone number of the chart from the coolest to the hottest; ``06`` is not ``6``."""
 
-_CONE_TEXT = re.compile(r"^\s*(?:cone|c|Δ|\^)?\s*(0?\d{1,2}(?:\.5)?|0?\d{1,2}\s?1/2)\s*$", re.I)
+_CONE_TEXT = re.compile(
+    r"^\s*(?:cone|c|Δ|\^)?\s*(0?\d{1,2}(?:\.5)?|0?\d{1,2}\s?1/2)\s*$", re.IGNORECASE
+)
 
 
 @dataclass(frozen=True, order=False)
@@ -25,10 +27,12 @@ class ConeNumber:
     text: str
 
     def __post_init__(self) -> None:
+        """Refuse what is no cone of the chart."""
         if self.text not in CONE_SCALE:
             raise ValueError(f"no such cone: {self.text!r}")
 
     def __str__(self) -> str:
+        """Return the number as it is printed."""
         return self.text
 
     def __lt__(self, other: "ConeNumber") -> bool:

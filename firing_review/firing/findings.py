@@ -55,8 +55,8 @@ class Finding:
     ----------
     start_h, end_h : float
         Hours from the first sample of the log [h].
-    summary : Said
-        The finding as a sentence.
+    text : str
+        The finding as a catalogue sentence with places for its figures.
     figures : mapping
         Measured and expected values; the ending of a name is its unit.
     """
@@ -65,6 +65,11 @@ class Finding:
     severity: Severity
     start_h: float
     end_h: float
-    summary: Said
+    text: str
     figures: Mapping[str, Figure]
     channel: str | None = None
+
+    @property
+    def summary(self) -> Said:
+        """The finding as a sentence."""
+        return Said(self.text, self.figures)

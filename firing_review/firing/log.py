@@ -98,7 +98,8 @@ class FiringLog:
     @property
     def sample_s(self) -> float:
         """Usual time between samples [s]; NaN with fewer than two rows."""
-        return float(np.median(np.diff(self.elapsed_h)) * 3600.0) if self.rows > 1 else float("nan")
+        steps_h = np.diff(self.elapsed_h)
+        return float(np.median(steps_h) * 3600.0) if len(steps_h) else float("nan")
 
     @property
     def temperatures(self) -> tuple[Channel, ...]:

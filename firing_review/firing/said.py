@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 Figure = float | int | str | None
+Figures = dict[str, Figure]
 
 
 def N_(text: str) -> str:  # noqa: N802 - the usual gettext name

@@ -1,0 +1,134 @@
+"""A review as plain text for a terminal, a message or a binder."""
+
+from firing_review.firing.results import CauseWeighed, Light, ShelfHeat
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
+from firing_review.report.wording import Show, difference, hours, render, render_all, temperature
+from firing_review.review.review import Review
+
+LIGHT_WORDS = {
+    Light.FINE: N_("fine"),
+    Light.WATCH: N_("watch"),
+    Light.STOP: N_("stop"),
+    Light.UNKNOWN: N_("cannot tell"),
+    Light.NOT_ASKED: N_("not asked yet"),
+}
+SEVERITY_WORDS = {"note": N_("Note"), "watch": N_("Watch"), "fault": N_("Fault")}
+MOST_CAUSES = 3
+CAUTION = N_(
+    "Mains power kills. Covers off, volts and amps: only a licensed electrician. "
+    "Local codes and licensed practice come first."
+)
+
+
+def review_text(review: Review, show: Show = Show.CELSIUS) -> str:
+    """Return the review as text: verdict, marks, findings, shelves, causes, gaps."""
+    parts = [
+        _head(review),
+        render_all(review.verdict.sentences, show),
+        _marks(review, show),
+        _findings(review, show),
+        _shelves(review, show),
+        _causes(review, show),
+        _reading(review, show),
+        tr(CAUTION),
+    ]
+    return "\n\n".join(part for part in parts if part) + "\n"
+
+
+def _head(review: Review) -> str:
+    given = review.given
+    title = given.title or given.log.source
+    kiln = f" · {given.kiln.name}" if given.kiln and given.kiln.name else ""
+    day = given.log.started_at.strftime("%Y-%m-%d %H:%M") if given.log.started_at else ""
+    return f"{title}{kiln}{' · ' + day if day else ''}"
+
+
+def _marks(review: Review, show: Show) -> str:
+    verdict, lights = review.verdict, review.verdict.lights
+    rows = (
+        (tr("Safety"), lights.safety, verdict.safety_word),
+        (tr("Load"), lights.load, verdict.load_word),
+        (tr("Kiln"), lights.kiln, verdict.kiln_word),
+    )
+    return "\n".join(
+        f"  {name + ':':8} {tr(LIGHT_WORDS[light])}: {render(word, show)}"
+        for name, light, word in rows
+    )
+
+
+def _findings(review: Review, show: Show) -> str:
+    if not review.findings:
+        return tr("Nothing found in the curve.")
+    lines = [tr("What was found")]
+    for number, found in enumerate(review.findings, start=1):
+        when = f"{hours(found.start_h)} – {hours(found.end_h)}"
+        word = tr(SEVERITY_WORDS[found.severity])
+        lines.append(f"  {number}. {word}, {when}: {render(found.summary, show)}")
+    return "\n".join(lines)
+
+
+def _shelves(review: Review, show: Show) -> str:
+    if not review.shelves:
+        return ""
+    return "\n".join([tr("Shelves"), *(f"  {_shelf(s, show)}" for s in reversed(review.shelves))])
+
+
+def _shelf(shelf: ShelfHeat, show: Show) -> str:
+    notes = f" {render_all(shelf.notes, show)}" if shelf.notes else ""
+    if shelf.offset_c is None or shelf.low_c is None or shelf.high_c is None:
+        return f"{shelf.shelf}: {tr(shelf.word or 'cannot tell')}.{notes}"
+    warmth = tr("hotter") if shelf.offset_c >= 0 else tr("colder")
+    low, high = difference(shelf.low_c, show), difference(shelf.high_c, show)
+    return (
+        tr("{shelf}: {word}; about {offset} {warmth} than its log ({low} to {high}).").format(
+            shelf=shelf.shelf,
+            word=tr(shelf.word),
+            offset=difference(abs(shelf.offset_c), show),
+            warmth=warmth,
+            low=low,
+            high=high,
+        )
+        + notes
+    )
+
+
+def _causes(review: Review, show: Show) -> str:
+    if not review.causes:
+        return ""
+    lines = [tr("Most likely causes")]
+    for cause in review.causes[:MOST_CAUSES]:
+        lines += _cause(cause, show)
+    return "\n".join(lines)
+
+
+def _cause(cause: CauseWeighed, show: Show) -> list[str]:
+    lines = [f"  {render(cause.name, show)}: {100 * cause.probability:.0f} %"]
+    lines += [f"    + {render(said, show)}" for said in cause.speaks_for]
+    lines += [f"    − {render(said, show)}" for said in cause.speaks_against]
+    if cause.next_check:
+        check = cause.next_check
+        lines.append(
+            f"    → {render(check.text, show)} ({tr(check.who)}, {check.minutes:.0f} min)"
+        )
+    if cause.caution:
+        lines.append(f"    {render(cause.caution, show)}")
+    return lines
+
+
+def _reading(review: Review, show: Show) -> str:
+    """Return how the log was read, mends included."""
+    log = review.given.log
+    lines = [
+        tr("Read from {source}: {rows} rows over {length}, {dropped} rows left out.").format(
+            source=log.source, rows=log.rows, length=hours(log.hours), dropped=log.rows_dropped
+        )
+    ]
+    if review.firing:
+        lines.append(
+            tr("Highest reading {peak} after {when}.").format(
+                peak=temperature(review.firing.peak_c, show), when=hours(review.firing.peak_h)
+            )
+        )
+    lines += [f"  {render(note.said, show)}" for note in log.notes]
+    return "\n".join(lines)

@@ -1,0 +1,76 @@
+"""The whole flow from what was given to the review, in order, on one page."""
+
+from firing_review.analysis.alignment import align
+from firing_review.analysis.bad_samples import clean_channels
+from firing_review.analysis.beginnings import find_not_a_firing
+from firing_review.analysis.find import find_all
+from firing_review.analysis.thresholds import DEFAULTS, Thresholds
+from firing_review.firing.aligned import AlignedFiring
+from firing_review.firing.findings import Finding
+from firing_review.firing.results import ElementsJudged, NextFiring
+from firing_review.firing.sheet import Given
+from firing_review.firing.tables import Tables
+from firing_review.review.review import Review
+from firing_review.review.verdict import say_verdict
+
+
+def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -> Review:
+    """Review one firing.
+
+    Parameters
+    ----------
+    given : Given
+        The log and whatever else is known.
+    tables : Tables
+        Published tables, from :func:`firing_review.io.tables.load_tables`.
+    limits : Thresholds
+        Limits of the detectors.
+    """
+    clean = clean_channels(given.log, limits)
+    nothing = find_not_a_firing(given.log, clean, limits)
+    if nothing is not None:
+        return _no_firing(given, nothing)
+    firing = align(given.log, clean, given.intended, limits)
+    findings = find_all(firing, clean, limits)
+    heat = weigh_heat(firing, given.goal_cone, tables.cones)
+    shelves = weigh_cones(
+        firing, given.cones, given.kiln, given.goal_cone, given.tolerance_cones, tables.cones
+    )
+    return Review(
+        given=given,
+        firing=firing,
+        findings=findings,
+        heat_work=heat,
+        shelves=shelves,
+        elements=ElementsJudged(),
+        causes=(),
+        next_check=None,
+        next_firing=NextFiring(given.goal_cone),
+        verdict=say_verdict(given, firing, findings, heat, shelves),
+    )
+
+
+def _no_firing(given: Given, reason: Finding) -> Review:
+    """Return a review that says why there is nothing to review."""
+    return Review(
+        given=given,
+        firing=None,
+        findings=(reason,),
+        heat_work=(),
+        shelves=(),
+        elements=ElementsJudged(),
+        causes=(),
+        next_check=None,
+        next_firing=NextFiring(given.goal_cone),
+        verdict=say_verdict(given, None, (reason,), (), ()),
+    )
+
+
+def earlier_firings(given: Given, limits: Thresholds) -> tuple[AlignedFiring, ...]:
+    """Return the earlier firings aligned, those that hold no firing left out."""
+    found = []
+    for one in given.earlier:
+        clean = clean_channels(one.log, limits)
+        if find_not_a_firing(one.log, clean, limits) is None:
+            found.append(align(one.log, clean, one.intended, limits))
+    return tuple(found)

@@ -1,0 +1,180 @@
+"""The answer in one or two sentences, and the three marks."""
+
+from firing_review.firing.aligned import AlignedFiring
+from firing_review.firing.findings import Finding, FindingKind, Severity
+from firing_review.firing.results import ChannelHeatWork, Light, Lights, ShelfHeat, Verdict
+from firing_review.firing.said import N_, Said
+from firing_review.firing.sheet import Answers, Given
+
+GOAL_NEAR = (0.8, 1.35)
+"""Share of the goal cone's work between which it stands within about a third of a cone."""
+
+_DANGER = frozenset({"burning_smell", "hot_plug", "tripped_breaker", "heats_when_off"})
+_KILN_FAULTS = frozenset(
+    {
+        FindingKind.STALL,
+        FindingKind.SLOW_CLIMB,
+        FindingKind.HEATS_WITHOUT_DEMAND,
+        FindingKind.POWER_GAP,
+        FindingKind.ZONE_GAP,
+        FindingKind.PROBE_DEAD,
+        FindingKind.PROBE_DROPOUT,
+        FindingKind.PROBE_SPIKE,
+        FindingKind.PROBE_FROZEN,
+        FindingKind.PROBE_FALLS_WHILE_HEATING,
+        FindingKind.PROBE_JUMP,
+    }
+)
+_LEADING = (
+    FindingKind.NOT_A_FIRING,
+    FindingKind.HEATS_WITHOUT_DEMAND,
+    FindingKind.POWER_GAP,
+    FindingKind.STALL,
+    FindingKind.ENDED_EARLY,
+    FindingKind.PROBE_FALLS_WHILE_HEATING,
+    FindingKind.PROBE_DEAD,
+    FindingKind.SCHEDULE_DIFFERS,
+    FindingKind.LONG_HOLD,
+    FindingKind.SLOW_CLIMB,
+    FindingKind.SHORT_OF_TARGET,
+    FindingKind.ZONE_GAP,
+    FindingKind.OVERSHOOT,
+)
+"""Which finding leads the verdict when several are equally grave."""
+
+
+def say_verdict(
+    given: Given,
+    firing: AlignedFiring | None,
+    findings: tuple[Finding, ...],
+    heat: tuple[ChannelHeatWork, ...],
+    shelves: tuple[ShelfHeat, ...],
+) -> Verdict:
+    """Return the verdict: safety first, then the load, then what happened."""
+    load, load_word = _load(given, heat, shelves)
+    kiln, kiln_word = _kiln(firing, findings)
+    safety, safety_word = _safety(given.answers, findings)
+    sentences = [*_load_sentences(given, heat, shelves), *_event_sentences(firing, findings)]
+    if safety is Light.STOP:
+        sentences.insert(0, safety_word)
+    return Verdict(
+        sentences=tuple(sentences[:3]),
+        lights=Lights(load, kiln, safety),
+        load_word=load_word,
+        kiln_word=kiln_word,
+        safety_word=safety_word,
+    )
+
+
+def _load_sentences(
+    given: Given, heat: tuple[ChannelHeatWork, ...], shelves: tuple[ShelfHeat, ...]
+) -> list[Said]:
+    uneven = [s for s in shelves if s.word in {"cold", "hot"}]
+    if uneven:
+        return [_shelf_sentence(uneven)]
+    if given.goal_cone is None or not heat or heat[0].goal_fraction is None:
+        return []
+    fraction, cone = heat[0].goal_fraction, given.goal_cone.text
+    figures = {"cone": cone, "share_pct": 100.0 * fraction, "got_cone": heat[0].label}
+    if fraction < GOAL_NEAR[0]:
+        if heat[0].label is None or fraction < 0.005:
+            text = N_("By the log, the load got far too little heat work for cone {cone}.")
+        else:
+            text = N_(
+                "By the log, the load got the heat work of cone {got_cone}, not of cone {cone}."
+            )
+    elif fraction > GOAL_NEAR[1]:
+        text = N_("By the log, the load got more than cone {cone}: about cone {got_cone}.")
+    else:
+        text = N_("By the log, the load got the heat work of cone {cone}.")
+    return [Said(text, figures)]
+
+
+def _shelf_sentence(uneven: list[ShelfHeat]) -> Said:
+    cold = [s for s in uneven if s.word == "cold"]
+    hot = [s for s in uneven if s.word == "hot"]
+    figures = {
+        "cold": ", ".join(s.shelf for s in cold),
+        "hot": ", ".join(s.shelf for s in hot),
+        "cold_cone": cold[0].label if cold else None,
+        "hot_cone": hot[0].label if hot else None,
+    }
+    if cold and hot:
+        text = N_(
+            "Cooler than meant: {cold} (about cone {cold_cone}); hotter: {hot} (about cone {hot_cone})."
+        )
+    elif cold:
+        text = N_("By the cones, cooler than meant: {cold} (about cone {cold_cone}).")
+    else:
+        text = N_("By the cones, hotter than meant: {hot} (about cone {hot_cone}).")
+    return Said(text, figures)
+
+
+def _event_sentences(firing: AlignedFiring | None, findings: tuple[Finding, ...]) -> list[Said]:
+    if firing is None:
+        return [f.summary for f in findings[:1]]
+    serious = [f for f in findings if f.severity is not Severity.NOTE]
+    if not serious:
+        figures = {"peak_c": firing.peak_c, "took_h": firing.peak_h - firing.start_h}
+        if firing.intended is None:
+            return [
+                Said(
+                    N_("The kiln came to {peak_c} in {took_h}. Add the schedule to compare."),
+                    figures,
+                )
+            ]
+        return [Said(N_("The kiln followed its schedule to {peak_c} in {took_h}."), figures)]
+    return [f.summary for f in sorted(serious, key=_leading)[:2]]
+
+
+def _leading(finding: Finding) -> tuple[int, int]:
+    grave = 0 if finding.severity is Severity.FAULT else 1
+    place = _LEADING.index(finding.kind) if finding.kind in _LEADING else len(_LEADING)
+    return grave, place
+
+
+def _load(
+    given: Given, heat: tuple[ChannelHeatWork, ...], shelves: tuple[ShelfHeat, ...]
+) -> tuple[Light, Said]:
+    words = {s.word for s in shelves if s.word}
+    if words:
+        if words == {"even"}:
+            return Light.FINE, Said(N_("as meant, by the cones"))
+        if "hot" in words:
+            return Light.WATCH, Said(N_("hotter than meant on a shelf"))
+        return Light.WATCH, Said(N_("cooler than meant on a shelf"))
+    if given.goal_cone is None or not heat or heat[0].goal_fraction is None:
+        return Light.UNKNOWN, Said(N_("cannot tell: no goal cone"))
+    fraction = heat[0].goal_fraction
+    if fraction < GOAL_NEAR[0]:
+        return Light.WATCH, Said(N_("underfired, by the log"))
+    if fraction > GOAL_NEAR[1]:
+        return Light.WATCH, Said(N_("overfired, by the log"))
+    return Light.FINE, Said(N_("as meant, by the log"))
+
+
+def _kiln(firing: AlignedFiring | None, findings: tuple[Finding, ...]) -> tuple[Light, Said]:
+    if firing is None:
+        return Light.UNKNOWN, Said(N_("cannot tell from this file"))
+    kinds = {f.kind: f.severity for f in reversed(findings) if f.kind in _KILN_FAULTS}
+    if FindingKind.HEATS_WITHOUT_DEMAND in kinds:
+        return Light.STOP, Said(N_("heats without demand"))
+    if Severity.FAULT in kinds.values():
+        return Light.WATCH, Said(N_("check before firing"))
+    if kinds:
+        return Light.WATCH, Said(N_("worth a look"))
+    if firing.intended is None:
+        return Light.UNKNOWN, Said(N_("no schedule to compare"))
+    return Light.FINE, Said(N_("nothing seen"))
+
+
+def _safety(answers: Answers, findings: tuple[Finding, ...]) -> tuple[Light, Said]:
+    """Answer for safety: a danger sign stops everything, and silence is never "fine"."""
+    stop = N_("Switch off at the breaker and do not fire; have a licensed electrician look at it.")
+    if any(f.kind is FindingKind.HEATS_WITHOUT_DEMAND for f in findings):
+        return Light.STOP, Said(stop)
+    if answers.safety is None:
+        return Light.NOT_ASKED, Said(N_("not asked yet"))
+    if _DANGER & set(answers.safety):
+        return Light.STOP, Said(stop)
+    return Light.FINE, Said(N_("no danger sign reported"))
