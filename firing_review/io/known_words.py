@@ -1,0 +1,22 @@
+"""The nearest known word to a mistyped one."""
+
+import difflib
+from collections.abc import Iterable
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """Return the known word that looks most like ``word``, if any comes close."""
+    by_plain = {plain(name): name for name in known}
+    close = difflib.get_close_matches(plain(word), by_plain, n=1, cutoff=0.55)
+    return by_plain[close[0]] if close else None
+
+
+def plain(word: str) -> str:
+    """Return a word as it compares: lower case, one underscore for blanks and hyphens."""
+    return "_".join(word.strip().lower().replace("-", " ").replace("_", " ").split())
+
+
+def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
+    """Return the remedy for an unknown word."""
+    near = nearest(word, known)
+    return f"Did you mean {near}?" if near else otherwise
