@@ -19,6 +19,8 @@ SMOOTH_MIN = 5.0
 """Median window that takes coarse steps and noise off before marks are looked for [min]."""
 FOUND_RAMP_C = 8.0
 """How far a found ramp may be from a straight line [°C]."""
+NEAR_TOP_C = 3.0
+"""A reading this near the highest still stands at the top [°C]."""
 HOLD_RATE_C_PER_H = 15.0
 """A found piece flatter than this is a hold [°C/h]."""
 
@@ -44,9 +46,9 @@ def align(
     smooth_c = bridge(log.elapsed_h, running_median(log.elapsed_h, reading_c, SMOOTH_MIN), 1e9)
     start, peak = _start_index(log.elapsed_h, smooth_c, limits), int(np.nanargmax(smooth_c))
     start = min(start, peak)
-    curve = Curve(log.elapsed_h, smooth_c, peak)
+    curve = Curve(log.elapsed_h, smooth_c, _last_near_top(smooth_c, peak))
     stretches = _stretches(curve, intended, start, limits)
-    end_h = _heating_end_h(log, curve, stretches, peak, limits)
+    end_h = _heating_end_h(log, curve, stretches, limits)
     plan = _plan(intended, float(smooth_c[start]), float(log.elapsed_h[start]))
     line_c = _line(log.elapsed_h, stretches, plan, intended)
     rate = local_rate(log.elapsed_h, reading_c, limits.rate_window_min)
@@ -67,7 +69,7 @@ def align(
         peak_h=float(log.elapsed_h[peak]),
         peak_c=float(smooth_c[peak]),
         stretches=stretches,
-        crossings_h=_crossings(log.elapsed_h, smooth_c, line_c, intended, limits),
+        crossings_h=_crossings(log.elapsed_h, reading_c, line_c, intended, limits),
     )
 
 
@@ -82,6 +84,11 @@ def _start_index(elapsed_h: Floats, smooth_c: Floats, limits: Thresholds) -> int
         return int(first)
     resting = np.flatnonzero(smooth_c[: climbed + 1] <= rest_c + 2.0)
     return int(resting[-1]) if len(resting) else int(first)
+
+
+def _last_near_top(smooth_c: Floats, peak: int) -> int:
+    """Return the last sample that still stands at the top."""
+    return int(np.flatnonzero(smooth_c >= smooth_c[peak] - NEAR_TOP_C)[-1])
 
 
 def _stretches(
@@ -120,7 +127,6 @@ def _heating_end_h(
     log: FiringLog,
     curve: Curve,
     stretches: tuple[Stretch, ...],
-    peak: int,
     limits: Thresholds,
 ) -> float:
     """Return the end of the last lasting demand, or the start of natural cooling [h]."""
@@ -129,9 +135,8 @@ def _heating_end_h(
         asking = long_runs(log.elapsed_h, output.values > limits.demand_pct, 2.0)
         if asking:
             return float(log.elapsed_h[asking[-1][1] - 1])
-    near_top = np.flatnonzero(curve.reading_c >= curve.reading_c[peak] - 3.0)
     after = [s.end_h for s in stretches if s.complete and s.end_h is not None]
-    return max(curve.hours(int(near_top[-1])), *after) if after else curve.hours(int(near_top[-1]))
+    return max([curve.hours(curve.end_index), *after])
 
 
 def _plan(
@@ -205,7 +210,7 @@ def _full_output(
     stretches: tuple[Stretch, ...],
     limits: Thresholds,
 ) -> np.ndarray:
-    """Tell where the kiln ran at full output: logged, or below its line with the gap not closing."""
+    """Tell where the kiln ran at full output: logged, or behind and not closing up."""
     output = log.first(ChannelRole.OUTPUT)
     if output is not None:
         return np.asarray(output.values >= limits.full_output_pct)
@@ -225,7 +230,7 @@ def _full_output(
 
 def _crossings(
     elapsed_h: Floats,
-    smooth_c: Floats,
+    reading_c: Floats,
     line_c: Floats | None,
     intended: Intended | None,
     limits: Thresholds,
@@ -233,7 +238,7 @@ def _crossings(
     """Return when the reading went ahead of or behind a clock curve, with hysteresis."""
     if line_c is None or not isinstance(intended, ClockCurve):
         return ()
-    gap = smooth_c - line_c
+    gap = reading_c - line_c
     crossings: list[tuple[float, str]] = []
     side, last_zero = 0, 0
     for index in np.flatnonzero(np.isfinite(gap)).tolist():

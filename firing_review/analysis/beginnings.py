@@ -26,7 +26,7 @@ def find_not_a_firing(
     if climb_c >= limits.least_climb_c:
         return None
     text = N_(
-        "The temperature rose by {climb_delta_c} at most; a firing rises by more than {least_delta_c}."
+        "The temperature rose by {climb_delta_c}; a firing rises by more than {least_delta_c}."
     )
     return _no_firing(log, text, {"climb_delta_c": climb_c, "least_delta_c": limits.least_climb_c})
 

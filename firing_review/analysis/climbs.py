@@ -234,14 +234,15 @@ def find_curve_crossings(firing: AlignedFiring, limits: Thresholds) -> tuple[Fin
     found = []
     hours = [h for h, _ in firing.crossings_h] + [firing.peak_h]
     for (hour, word), until_h in zip(firing.crossings_h, hours[1:], strict=True):
+        largest_c = _largest_gap(firing, hour, until_h)
         figures: Figures = {
             "crossed_h": hour,
             "crossed_at_c": _reading_at(firing, hour),
+            "largest_delta_c": largest_c,
             "word": word,
         }
-        figures["largest_delta_c"] = _largest_gap(firing, hour, until_h)
         kind = FindingKind.BEHIND_SCHEDULE if word == "behind" else FindingKind.FAST_CLIMB
-        large = abs(float(figures["largest_delta_c"])) > limits.fast_above_line_c
+        large = abs(largest_c) > limits.fast_above_line_c
         severity = Severity.WATCH if word == "behind" and large else Severity.NOTE
         found.append(Finding(kind, severity, hour, max(until_h, hour), texts[word], figures))
     return tuple(found)

@@ -101,7 +101,7 @@ def _shelf_sentence(uneven: list[ShelfHeat]) -> Said:
     }
     if cold and hot:
         text = N_(
-            "Cooler than meant: {cold} (about cone {cold_cone}); hotter: {hot} (about cone {hot_cone})."
+            "Cooler than meant: {cold} (about cone {cold_cone}). Hotter: {hot} (cone {hot_cone})."
         )
     elif cold:
         text = N_("By the cones, cooler than meant: {cold} (about cone {cold_cone}).")

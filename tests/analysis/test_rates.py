@@ -1,0 +1,53 @@
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from firing_review.analysis.rates import local_rate, long_runs, robust_slope, runs
+
+
+def test_a_straight_climb_has_its_slope_everywhere() -> None:
+    hours = np.array([0.0, 0.1, 0.25, 0.4, 0.6, 0.61, 0.9, 1.2])
+    assert local_rate(hours, 20.0 + 60.0 * hours, 80.0) == pytest.approx(np.full(8, 60.0))
+
+
+def test_a_gap_in_the_readings_is_left_out_of_the_slope() -> None:
+    hours = np.linspace(0.0, 1.0, 11)
+    values = 100.0 * hours
+    values[4:6] = np.nan
+    assert local_rate(hours, values, 60.0) == pytest.approx(np.full(11, 100.0))
+
+
+def test_a_window_with_too_few_readings_gives_no_rate() -> None:
+    hours = np.array([0.0, 5.0, 10.0])
+    assert np.isnan(local_rate(hours, hours, 30.0)).all()
+
+
+def test_one_wild_reading_does_not_move_the_robust_slope() -> None:
+    hours = np.linspace(0.0, 2.0, 41)
+    values = 80.0 * hours
+    values[20] = 1370.0
+    assert robust_slope(hours, values) == pytest.approx(80.0, abs=0.5)
+
+
+def test_the_slope_of_one_reading_is_not_known() -> None:
+    assert np.isnan(robust_slope(np.array([0.0]), np.array([20.0])))
+
+
+def test_runs_are_given_as_first_and_open_end() -> None:
+    flags = np.array([1, 1, 0, 0, 1, 0, 1, 1, 1], dtype=bool)
+    assert runs(flags) == [(0, 2), (4, 5), (6, 9)]
+    assert long_runs(np.arange(9.0), flags, 61.0) == [(6, 9)]
+
+
+@given(
+    st.floats(-500, 500),
+    st.floats(-100, 1300),
+    st.lists(st.floats(0.005, 0.2), min_size=12, max_size=60),
+)
+def test_rate_is_found_whatever_the_sampling(
+    rate: float, start: float, steps: list[float]
+) -> None:
+    hours = np.cumsum(steps)
+    found = local_rate(hours, start + rate * hours, 60.0)
+    assert np.allclose(found[np.isfinite(found)], rate, atol=1e-3)

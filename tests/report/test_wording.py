@@ -1,0 +1,33 @@
+import pytest
+
+from firing_review.firing.said import Said
+from firing_review.report.wording import Show, figure, minutes, render
+
+
+def test_a_difference_of_ten_degrees_is_eighteen_in_fahrenheit() -> None:
+    assert figure("short_delta_c", 10.0, Show.FAHRENHEIT) == "18 °F"
+
+
+def test_a_temperature_converts_with_the_offset() -> None:
+    assert figure("reached_c", 1222.0, Show.BOTH) == "1222 °C / 2232 °F"
+
+
+def test_a_rate_converts_without_the_offset() -> None:
+    assert figure("got_c_per_h", 60.0, Show.FAHRENHEIT) == "108 °F per hour"
+
+
+@pytest.mark.parametrize(
+    ("value_min", "text"), [(0.4, "0 min"), (59.6, "1 h 00 min"), (125.0, "2 h 05 min"), (-7, "−7 min")]
+)
+def test_a_length_of_time_reads_in_hours_and_minutes(value_min: float, text: str) -> None:
+    assert minutes(value_min) == text
+
+
+def test_a_figure_that_is_not_known_is_a_dash_and_no_error() -> None:
+    said = Said("Reading stopped at {reached_c} after {took_h}.", {"reached_c": None})
+    assert render(said) == "Reading stopped at — after —."
+
+
+def test_braces_in_a_name_from_a_file_are_only_text() -> None:
+    said = Said("{channel} gave no reading.", {"channel": "{0.__class__} {evil}"})
+    assert render(said) == "{0.__class__} {evil} gave no reading."
