@@ -1,0 +1,136 @@
+"""What belongs to one firing, file by file, and reading it all into one object."""
+
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from firing_review.firing.cones import ConeNumber
+from firing_review.firing.errors import InputError
+from firing_review.firing.log import FiringLog
+from firing_review.firing.sheet import Answers, Given, Readings
+from firing_review.firing.units import TemperatureUnit
+from firing_review.io.answers_table import read_answers, read_cone, read_readings
+from firing_review.io.cones_file import note_lost_zeros, read_cones
+from firing_review.io.kiln_sheet import KILN_KEYS, read_kiln
+from firing_review.io.log_csv import read_log
+from firing_review.io.plain_text import read_file, refuse_what_is_no_text
+from firing_review.io.schedule_file import read_schedule
+from firing_review.io.tables import load_tables
+from firing_review.io.toml_text import Sheet, Table, read_sheet
+
+SHEET_NAME = "firing.toml"
+SHEET_KEYS = (
+    "title",
+    "log",
+    "schedule",
+    "cones",
+    "kiln",
+    "goal_cone",
+    "earlier",
+    "answers",
+    "readings",
+    "log_unit",
+    "tolerance_cones",
+)
+_SHEET = "a firing sheet (TOML)"
+_LOG = "the log of a firing as text (CSV)"
+_LOG_REMEDY = "Save the log as CSV text and give that file."
+
+
+@dataclass(frozen=True)
+class FiringParts:
+    """The files of a firing and what its sheet says; everything but the log may be missing."""
+
+    log: Path
+    title: str = ""
+    schedule: Path | None = None
+    cones: Path | None = None
+    kiln: Path | None = None
+    goal_cone: ConeNumber | None = None
+    earlier: tuple[Path, ...] = ()
+    unit: TemperatureUnit | None = None
+    tolerance_cones: float | None = None
+    sheet: Table | None = field(default=None, repr=False)
+
+
+def parts_of(path: Path) -> FiringParts:
+    """Return the parts of a log, a firing sheet or a folder with a firing sheet in it."""
+    if path.is_dir():
+        if not (path / SHEET_NAME).is_file():
+            remedy = f"Give the log itself, or a folder that has a {SHEET_NAME}."
+            raise InputError(str(path), f"a folder with a {SHEET_NAME}", "none in it", remedy)
+        return parts_of_sheet(path / SHEET_NAME)
+    if path.suffix.lower() == ".toml":
+        return parts_of_sheet(path)
+    return FiringParts(log=path)
+
+
+def parts_of_sheet(path: Path) -> FiringParts:
+    """Return the parts that a firing sheet names; files are looked for beside the sheet."""
+    sheet = read_sheet(path, _SHEET)
+    table = Table(sheet, sheet.values)
+    _refuse_kiln_sheet(sheet)
+    table.refuse_unknown(SHEET_KEYS)
+    if "log" not in table.values:
+        raise table.refuse("log", 'a line log = "..."', "Name the file of the log.")
+    unit = table.word("log_unit", [u.value.lower() for u in TemperatureUnit])
+    return FiringParts(
+        log=path.parent / (table.text("log") or ""),
+        title=table.text("title") or "",
+        schedule=_beside(path, table.text("schedule")),
+        cones=_beside(path, table.text("cones")),
+        kiln=_beside(path, table.text("kiln")),
+        goal_cone=read_cone(table, "goal_cone"),
+        earlier=tuple(path.parent / name for name in table.texts("earlier") or ()),
+        unit=TemperatureUnit(unit.upper()) if unit else None,
+        tolerance_cones=table.number("tolerance_cones"),
+        sheet=table,
+    )
+
+
+def _beside(sheet: Path, name: str | None) -> Path | None:
+    return sheet.parent / name if name else None
+
+
+def _refuse_kiln_sheet(sheet: Sheet) -> None:
+    only_kiln = set(KILN_KEYS) - set(SHEET_KEYS)
+    if "log" not in sheet.values and only_kiln & set(sheet.values):
+        remedy = "Open the log, or a firing sheet that names both."
+        raise InputError(sheet.where, _SHEET, "a kiln sheet", remedy)
+
+
+def load(parts: FiringParts) -> Given:
+    """Read every part of a firing.
+
+    Raises
+    ------
+    InputError
+        For the first file that cannot be used.
+    """
+    log = _read_log(parts)
+    kiln = read_kiln(parts.kiln) if parts.kiln else None
+    given = Given(
+        log=log,
+        title=parts.title,
+        intended=read_schedule(parts.schedule) if parts.schedule else None,
+        cones=read_cones(parts.cones, kiln) if parts.cones else (),
+        kiln=kiln,
+        goal_cone=parts.goal_cone,
+        earlier=tuple(_load_earlier(path, parts.unit) for path in parts.earlier),
+        answers=read_answers(parts.sheet.table("answers"), kiln) if parts.sheet else Answers(),
+        readings=read_readings(parts.sheet.table("readings"), kiln) if parts.sheet else Readings(),
+    )
+    if parts.tolerance_cones is not None:
+        given = replace(given, tolerance_cones=parts.tolerance_cones)
+    return note_lost_zeros(given, load_tables().cones) if given.cones else given
+
+
+def _read_log(parts: FiringParts) -> FiringLog:
+    data = read_file(parts.log, _LOG)
+    refuse_what_is_no_text(data, str(parts.log), _LOG, _LOG_REMEDY)
+    return read_log(parts.log, parts.unit)
+
+
+def _load_earlier(path: Path, unit: TemperatureUnit | None) -> Given:
+    """Read an earlier firing; a firing before that one would tell nothing more."""
+    parts = replace(parts_of(path), earlier=())
+    return load(parts if parts.unit else replace(parts, unit=unit))

@@ -1,0 +1,48 @@
+"""Open whatever a person drops or names: a log, a firing sheet, or a folder with one."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from firing_review.firing.cones import ConeNumber
+from firing_review.firing.sheet import Given
+from firing_review.firing.units import TemperatureUnit
+from firing_review.io.firing_parts import load, parts_of
+
+
+def gather(
+    path: Path,
+    schedule: Path | None = None,
+    cones: Path | None = None,
+    kiln: Path | None = None,
+    goal_cone: ConeNumber | None = None,
+    earlier: Sequence[Path] = (),
+    unit: TemperatureUnit | None = None,
+) -> Given:
+    """Read a firing; what is named here goes before what its sheet says.
+
+    Parameters
+    ----------
+    path : Path
+        A log, a firing sheet, or a folder with a ``firing.toml``.
+    earlier : sequence of Path
+        Logs or sheets of good firings, newest last.
+    unit : TemperatureUnit, optional
+        Unit of the log, where it does not say itself.
+
+    Raises
+    ------
+    InputError
+        One clear line for the first file that cannot be used.
+    """
+    parts = parts_of(path)
+    parts = replace(
+        parts,
+        schedule=schedule or parts.schedule,
+        cones=cones or parts.cones,
+        kiln=kiln or parts.kiln,
+        goal_cone=goal_cone or parts.goal_cone,
+        earlier=tuple(earlier) or parts.earlier,
+        unit=unit or parts.unit,
+    )
+    return load(parts)

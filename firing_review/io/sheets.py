@@ -1,0 +1,141 @@
+"""Kiln sheets and firing sheets, and a whole firing as a folder."""
+
+import functools
+import tempfile
+from collections.abc import Mapping, Sequence
+from pathlib import Path, PurePath
+
+from firing_review.firing.errors import InputError
+from firing_review.firing.log import FiringLog
+from firing_review.firing.sheet import Given
+from firing_review.firing.units import TemperatureUnit
+from firing_review.io.answers_table import answers_lines, readings_lines
+from firing_review.io.cones_file import cones_text
+from firing_review.io.firing_parts import SHEET_NAME, load, parts_of_sheet
+from firing_review.io.kiln_sheet import kiln_text, read_kiln
+from firing_review.io.log_csv import read_log
+from firing_review.io.schedule_file import exact_schedule_text
+from firing_review.io.toml_text import toml_lines
+
+__all__ = [
+    "firing_files",
+    "kiln_text",
+    "read_firing_sheet",
+    "read_kiln",
+    "write_firing_folder",
+]
+SCHEDULE_NAME, CONES_NAME, KILN_NAME = "schedule.csv", "cones.csv", "kiln.toml"
+USUAL_TOLERANCE_CONES = Given.__dataclass_fields__["tolerance_cones"].default
+
+
+def read_firing_sheet(path: Path) -> Given:
+    """Read a firing sheet and every file it names.
+
+    Raises
+    ------
+    InputError
+        One clear line for the first thing that cannot be used.
+    """
+    return load(parts_of_sheet(path))
+
+
+def write_firing_folder(given: Given, folder: Path) -> Path:
+    """Write a firing as a folder that reads back to the same; return its sheet.
+
+    The log is written byte for byte as it was.
+
+    Raises
+    ------
+    InputError
+        If the folder holds something already, or cannot be written.
+    """
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        remedy = "Choose another name; nothing that is there is written over."
+        raise InputError(str(folder), "a new or empty folder", "one with files in it", remedy)
+    try:
+        for name, data in firing_files(given).items():
+            target = folder / name
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(data)
+    except OSError as error:
+        found = error.strerror or str(error)
+        remedy = "Choose a folder you may write to, with room left."
+        raise InputError(str(folder), "a folder to write to", found, remedy) from None
+    return folder / SHEET_NAME
+
+
+def firing_files(given: Given) -> Mapping[str, bytes]:
+    """Return the files of a firing folder by name, the sheet last.
+
+    Names of earlier firings have a folder before them, with a forward slash.
+    """
+    files = {_log_name(given.log): given.log.raw}
+    if given.intended is not None:
+        files[SCHEDULE_NAME] = exact_schedule_text(given.intended).encode()
+    if given.cones:
+        files[CONES_NAME] = cones_text(given.cones).encode()
+    if given.kiln is not None:
+        files[KILN_NAME] = kiln_text(given.kiln).encode()
+    earlier = []
+    for number, one in enumerate(given.earlier, start=1):
+        folder, below = f"earlier_{number}", _earlier_files(one)
+        files |= {f"{folder}/{name}": data for name, data in below.items()}
+        earlier.append(f"{folder}/{list(below)[-1]}")
+    files[SHEET_NAME] = _sheet_text(given, earlier).encode()
+    return files
+
+
+def _earlier_files(given: Given) -> Mapping[str, bytes]:
+    """Return the files of an earlier firing; the log alone where there is no more to say."""
+    files = firing_files(given)
+    lone = len(files) == 2 and _sheet_text(given, ()) == _sheet_text(Given(given.log), ())
+    if lone and _unit_to_tell(given.log) is None:
+        return {_log_name(given.log): given.log.raw}
+    return files
+
+
+def _log_name(log: FiringLog) -> str:
+    name = PurePath(log.source.replace("\\", "/")).name
+    taken = {SHEET_NAME, SCHEDULE_NAME, CONES_NAME, KILN_NAME}
+    if name.lower() in taken or name.lower().endswith(".toml") or not name.strip(". "):
+        return f"log {name}.csv" if name.strip(". ") else "log.csv"
+    return name
+
+
+def _sheet_text(given: Given, earlier: Sequence[str]) -> str:
+    unit = _unit_to_tell(given.log)
+    usual = given.tolerance_cones == USUAL_TOLERANCE_CONES
+    values = {
+        "title": given.title or None,
+        "log": _log_name(given.log),
+        "log_unit": unit.value if unit else None,
+        "schedule": SCHEDULE_NAME if given.intended is not None else None,
+        "cones": CONES_NAME if given.cones else None,
+        "kiln": KILN_NAME if given.kiln is not None else None,
+        "goal_cone": given.goal_cone.text if given.goal_cone else None,
+        "tolerance_cones": None if usual else given.tolerance_cones,
+        "earlier": list(earlier) or None,
+    }
+    lines = [
+        *toml_lines(values),
+        *answers_lines(given.answers),
+        *readings_lines(given.readings),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def _unit_to_tell(log: FiringLog) -> TemperatureUnit | None:
+    """Return the unit of a log whose file does not say it by itself."""
+    found = _unit_found(log.raw, _log_name(log))
+    return None if found is log.unit_read else log.unit_read
+
+
+@functools.lru_cache(maxsize=8)
+def _unit_found(raw: bytes, name: str) -> TemperatureUnit | None:
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / name
+        path.write_bytes(raw)
+        try:
+            return read_log(path, None).unit_read
+        except InputError:
+            return None

@@ -1,0 +1,245 @@
+"""Sheets in TOML: read with the place of every slip, and written by hand-sized rules."""
+
+import json
+import math
+import re
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from firing_review.firing.errors import InputError
+from firing_review.io.known_words import did_you_mean, plain
+from firing_review.io.plain_text import read_small_text
+
+_HEADER = re.compile(r"^\s*(\[\[?)\s*([^\[\]]+?)\s*\]\]?\s*(#.*)?$")
+_BARE_ZERO = re.compile(r"^\s*(?P<key>[\w-]+)\s*=\s*(?P<number>0\d+(\.\d+)?)\s*(#.*)?$")
+_BARE_WORDS = re.compile(r"^\s*(?P<key>[\w-]+)\s*=\s*(?P<words>[A-Za-z][^\"'#]*?)\s*(#.*)?$")
+_BACKSLASH = re.compile(r"^\s*(?P<key>[\w-]+)\s*=\s*\"[^\"]*\\")
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A TOML file as text and as values."""
+
+    where: str
+    text: str
+    values: Mapping[str, object]
+
+    def line_of(self, key: str, table: str = "", index: int = 0) -> int | None:
+        """Return the line, from 1, where a key of a table stands; None if it is not plain to see.
+
+        ``index`` counts the tables of one name, as in ``[[sections]]``.
+        """
+        here, seen = "", dict.fromkeys([table], -1)
+        for number, line in enumerate(self.text.splitlines(), start=1):
+            header = _HEADER.match(line)
+            if header:
+                here = header[2].replace(" ", "")
+                seen[here] = seen.get(here, -1) + 1
+            wanted = here == table and max(seen[table], 0) == index
+            if wanted and re.match(rf"\s*[\"']?{re.escape(key)}[\"']?\s*=", line):
+                return number
+        return self._line_of_header(f"{table}.{key}" if table else key)
+
+    def _line_of_header(self, name: str) -> int | None:
+        for number, line in enumerate(self.text.splitlines(), start=1):
+            header = _HEADER.match(line)
+            if header and header[2].replace(" ", "").split(".")[: name.count(".") + 1] == (
+                name.split(".")
+            ):
+                return number
+        return None
+
+
+def read_sheet(path: Path, expected: str) -> Sheet:
+    """Read a TOML file.
+
+    Raises
+    ------
+    InputError
+        If it is missing, no text, or not TOML; a bare ``06`` is answered with the right form.
+    """
+    text = read_small_text(path, expected, "Sheets are plain text with lines key = value.")
+    return parse_sheet(text, str(path), expected)
+
+
+def parse_sheet(text: str, where: str, expected: str) -> Sheet:
+    """Read a sheet from its text; see :func:`read_sheet`."""
+    plain_lines = text.replace("\r\n", "\n").replace("\r", "\n")
+    try:
+        return Sheet(where, plain_lines, tomllib.loads(plain_lines))
+    except tomllib.TOMLDecodeError as error:
+        raise _not_toml(str(error), plain_lines, where, expected) from None
+
+
+def _not_toml(message: str, text: str, where: str, expected: str) -> InputError:
+    place = re.search(r"\(at line (\d+), column (\d+)\)", message)
+    lines = text.splitlines()
+    # An error is often noticed only at the line after the one that is wrong.
+    line = int(place[1]) if place else len(lines)
+    column = int(place[2]) if place else None
+    content = lines[line - 1].strip() if 0 < line <= len(lines) else ""
+    remedy = _remedy(lines[line - 1] if content else "")
+    found = repr(content) if content else message.split(" (at", maxsplit=1)[0].lower()
+    return InputError(where, expected, found, remedy, line, column)
+
+
+def _remedy(line: str) -> str:
+    zero = _BARE_ZERO.match(line)
+    if zero:
+        return (
+            f'Write {zero["key"]} = "{zero["number"]}" with quotes: a cone number is text, '
+            "because 06 is not 6."
+        )
+    words = _BARE_WORDS.match(line)
+    if words:
+        return f'Put text in quotes: {words["key"]} = "{words["words"]}".'
+    if _BACKSLASH.match(line):
+        return "Write folders with / instead of \\, or put the text in single quotes."
+    return 'Write key = value, text in quotes, for instance title = "March glaze".'
+
+
+@dataclass(frozen=True)
+class Table:
+    """One table of a sheet, read key by key with an error that names file, line and key."""
+
+    sheet: Sheet
+    values: Mapping[str, object]
+    name: str = ""
+    index: int = 0
+
+    def refuse(self, key: str, expected: str, remedy: str) -> InputError:
+        """Return the error for a value that is not as expected."""
+        value = self.values.get(key)
+        found = f"{key} = {_toml_value(value)}" if key in self.values else f"no {key}"
+        line = self.sheet.line_of(key, self.name, self.index)
+        return InputError(self.sheet.where, expected, found, remedy, line)
+
+    def refuse_unknown(self, known: Sequence[str], top: Sequence[str] = ()) -> None:
+        """Raise InputError for the first key that is not known, with the nearest that is."""
+        for key in self.values:
+            if key in known:
+                continue
+            place = f"[{self.name}]" if self.name else "the sheet"
+            remedy = did_you_mean(key, known, f"Known keys: {', '.join(known)}.")
+            if key in top:
+                remedy = f"Move {key} to the top of the file, above the first line in brackets."
+            line = self.sheet.line_of(key, self.name, self.index)
+            expected = f"a known key in {place}"
+            raise InputError(self.sheet.where, expected, repr(key), remedy, line)
+
+    def text(self, key: str) -> str | None:
+        """Return a text."""
+        value = self.values.get(key)
+        if value is None or isinstance(value, str):
+            return value
+        raise self.refuse(key, "text in quotes", f'Write {key} = "...".')
+
+    def cone_text(self, key: str) -> str | None:
+        """Return a cone number, which must be text."""
+        value = self.values.get(key)
+        if value is None or isinstance(value, str):
+            return value
+        remedy = f'Write {key} = "{value}" or {key} = "0{value}": 06 is not 6.'
+        raise self.refuse(key, "a cone number as text in quotes", remedy)
+
+    def word(self, key: str, allowed: Sequence[str]) -> str | None:
+        """Return one of a few words."""
+        value = self.text(key)
+        return None if value is None else self._one_of(key, value, allowed)
+
+    def _one_of(self, key: str, value: str, allowed: Sequence[str]) -> str:
+        if plain(value) in allowed:
+            return plain(value)
+        remedy = did_you_mean(value, allowed, "Write one of these words.")
+        raise self.refuse(key, f"one of {', '.join(allowed)}", remedy)
+
+    def words(self, key: str, allowed: Sequence[str]) -> tuple[str, ...] | None:
+        """Return a list of words out of a few; a single word will do."""
+        values = self.texts(key)
+        if values is None:
+            return None
+        return tuple(self._one_of(key, value, allowed) for value in values)
+
+    def texts(self, key: str) -> tuple[str, ...] | None:
+        """Return a list of texts; a single text will do."""
+        value = self.values.get(key)
+        if value is None:
+            return None
+        if isinstance(value, str):
+            return (value,)
+        if isinstance(value, list) and all(isinstance(one, str) for one in value):
+            return tuple(value)
+        raise self.refuse(key, "a list of texts", f'Write {key} = ["...", "..."].')
+
+    def number(self, key: str) -> float | None:
+        """Return a number above 0."""
+        value = self.values.get(key)
+        if value is None:
+            return None
+        good = isinstance(value, int | float) and not isinstance(value, bool)
+        if not good or not math.isfinite(float(value)) or float(value) <= 0.0:  # type: ignore[arg-type]
+            raise self.refuse(key, "a number above 0", "Write it without quotes and unit.")
+        return float(value)  # type: ignore[arg-type]
+
+    def count(self, key: str) -> int | None:
+        """Return a whole number from 0 up."""
+        value = self.values.get(key)
+        if value is None:
+            return None
+        if not isinstance(value, int) or isinstance(value, bool) or value < 0:
+            raise self.refuse(key, "a whole number from 0 up", "Write it without quotes.")
+        return value
+
+    def flag(self, key: str) -> bool | None:
+        """Return true or false."""
+        value = self.values.get(key)
+        if value is None or isinstance(value, bool):
+            return value
+        raise self.refuse(key, "true or false", "Write it without quotes.")
+
+    def table(self, key: str) -> "Table":
+        """Return a table within; an empty one if it is not there."""
+        value = self.values.get(key, {})
+        name = f"{self.name}.{key}" if self.name else key
+        if isinstance(value, dict):
+            return Table(self.sheet, value, name)
+        raise self.refuse(key, f"a table [{name}]", f"Write [{name}] on a line of its own.")
+
+    def tables(self, key: str) -> tuple["Table", ...]:
+        """Return the tables of a list, such as ``[[sections]]``."""
+        value = self.values.get(key, [])
+        if isinstance(value, list) and all(isinstance(one, dict) for one in value):
+            return tuple(Table(self.sheet, one, key, i) for i, one in enumerate(value))
+        remedy = f"Write [[{key}]] above each, in double brackets."
+        raise self.refuse(key, f"tables [[{key}]]", remedy)
+
+
+def toml_lines(values: Mapping[str, object]) -> list[str]:
+    """Return lines ``key = value`` for the values that are there."""
+    return [
+        f"{_toml_key(key)} = {_toml_value(value)}"
+        for key, value in values.items()
+        if value is not None
+    ]
+
+
+def _toml_key(key: str) -> str:
+    return key if re.fullmatch(r"[A-Za-z0-9_-]+", key) else _toml_text(key)
+
+
+def _toml_text(text: str) -> str:
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")
+
+
+def _toml_value(value: object) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        return _toml_text(value)
+    if isinstance(value, int | float):
+        return repr(value)
+    if isinstance(value, list | tuple):
+        return f"[{', '.join(_toml_value(one) for one in value)}]"
+    return str(value)
