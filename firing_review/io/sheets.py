@@ -1,6 +1,7 @@
 """Kiln sheets and firing sheets, and a whole firing as a folder."""
 
 import functools
+import re
 import tempfile
 from collections.abc import Mapping, Sequence
 from pathlib import Path, PurePath
@@ -24,6 +25,8 @@ __all__ = [
     "read_kiln",
     "write_firing_folder",
 ]
+_NO_FILE_NAME = re.compile(r'[<>:"|?*\x00-\x1f]')
+"""Signs that some systems refuse in a file name."""
 SCHEDULE_NAME, CONES_NAME, KILN_NAME = "schedule.csv", "cones.csv", "kiln.toml"
 USUAL_TOLERANCE_CONES = Given.__dataclass_fields__["tolerance_cones"].default
 
@@ -95,7 +98,7 @@ def _earlier_files(given: Given) -> Mapping[str, bytes]:
 
 
 def _log_name(log: FiringLog) -> str:
-    name = PurePath(log.source.replace("\\", "/")).name
+    name = _NO_FILE_NAME.sub("_", PurePath(log.source.replace("\\", "/")).name)
     taken = {SHEET_NAME, SCHEDULE_NAME, CONES_NAME, KILN_NAME}
     if name.lower() in taken or name.lower().endswith(".toml") or not name.strip(". "):
         return f"log {name}.csv" if name.strip(". ") else "log.csv"

@@ -76,17 +76,20 @@ def parse_sheet(text: str, where: str, expected: str) -> Sheet:
 def _not_toml(message: str, text: str, where: str, expected: str) -> InputError:
     place = re.search(r"\(at line (\d+), column (\d+)\)", message)
     lines = text.splitlines()
-    # An error is often noticed only at the line after the one that is wrong.
     line = int(place[1]) if place else len(lines)
     column = int(place[2]) if place else None
     content = lines[line - 1].strip() if 0 < line <= len(lines) else ""
-    remedy = _remedy(lines[line - 1] if content else "")
-    found = repr(content) if content else message.split(" (at", maxsplit=1)[0].lower()
+    remedy = _remedy(content)
+    if "overwrite" in message or "twice" in message:
+        remedy = "This is written a second time; keep one of them."
+    found = f"'{content}'" if content else message.split(" (at", maxsplit=1)[0].lower()
     return InputError(where, expected, found, remedy, line, column)
 
 
 def _remedy(line: str) -> str:
     zero = _BARE_ZERO.match(line)
+    if zero and "cone" not in zero["key"]:
+        return f"Write {zero['key']} = {zero['number'].lstrip('0') or '0'}, no zero in front."
     if zero:
         return (
             f'Write {zero["key"]} = "{zero["number"]}" with quotes: a cone number is text, '
@@ -113,6 +116,8 @@ class Table:
         """Return the error for a value that is not as expected."""
         value = self.values.get(key)
         found = f"{key} = {_toml_value(value)}" if key in self.values else f"no {key}"
+        if isinstance(value, dict):
+            found = f"[{key}]"
         line = self.sheet.line_of(key, self.name, self.index)
         return InputError(self.sheet.where, expected, found, remedy, line)
 

@@ -1,0 +1,87 @@
+"""Each change a person can make, as a function from review to review with a name for undo.
+
+``edit = set_title("March glaze")`` and then
+``history = history.push(edit(history.review, tables), edit.label)``.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from firing_review.analysis.thresholds import DEFAULTS, Thresholds
+from firing_review.firing.cones import ConeNumber, ShelfCone
+from firing_review.firing.kiln import Kiln
+from firing_review.firing.log import FiringLog
+from firing_review.firing.said import N_, Said
+from firing_review.firing.schedule import Intended
+from firing_review.firing.sheet import Answers, Given, Readings
+from firing_review.firing.tables import Tables
+from firing_review.io.cones_file import note_lost_zeros
+from firing_review.review.pipeline import review_firing
+from firing_review.review.review import Review
+
+
+@dataclass(frozen=True)
+class Edit:
+    """A change to what was given; called with a review it returns the review that follows."""
+
+    label: Said
+    change: Callable[[Given], Given]
+
+    def __call__(self, review: Review, tables: Tables, limits: Thresholds = DEFAULTS) -> Review:
+        """Return the review after this edit, worked out afresh."""
+        given = note_lost_zeros(self.change(review.given), tables.cones)
+        return review_firing(given, tables, limits)
+
+
+def set_schedule(intended: Intended | None) -> Edit:
+    """Return the edit that changes the schedule, or takes it away."""
+    label = Said(N_("schedule") if intended else N_("schedule removed"))
+    return Edit(label, lambda given: replace(given, intended=intended))
+
+
+def set_kiln(kiln: Kiln | None) -> Edit:
+    """Return the edit that changes the kiln, or takes it away."""
+    return Edit(Said(N_("kiln")), lambda given: replace(given, kiln=kiln))
+
+
+def set_goal_cone(cone: ConeNumber | None) -> Edit:
+    """Return the edit that changes the cone meant."""
+    return Edit(Said(N_("goal cone")), lambda given: replace(given, goal_cone=cone))
+
+
+def set_title(title: str) -> Edit:
+    """Return the edit that changes the title."""
+    return Edit(Said(N_("title")), lambda given: replace(given, title=title))
+
+
+def set_cones(cones: Sequence[ShelfCone]) -> Edit:
+    """Return the edit that changes the witness cones."""
+    return Edit(Said(N_("witness cones")), lambda given: replace(given, cones=tuple(cones)))
+
+
+def set_answers(answers: Answers) -> Edit:
+    """Return the edit that changes the answers."""
+    return Edit(Said(N_("answers")), lambda given: replace(given, answers=answers))
+
+
+def set_readings(readings: Readings) -> Edit:
+    """Return the edit that changes the meter readings."""
+    return Edit(Said(N_("meter readings")), lambda given: replace(given, readings=readings))
+
+
+def set_tolerance(tolerance_cones: float) -> Edit:
+    """Return the edit that changes how far a shelf may be from the goal [cones]."""
+    return Edit(
+        Said(N_("tolerance of the shelves")),
+        lambda given: replace(given, tolerance_cones=tolerance_cones),
+    )
+
+
+def set_earlier(earlier: Sequence[Given]) -> Edit:
+    """Return the edit that changes the earlier good firings, newest last."""
+    return Edit(Said(N_("earlier firings")), lambda given: replace(given, earlier=tuple(earlier)))
+
+
+def set_log(log: FiringLog) -> Edit:
+    """Return the edit that puts the same firing's log in anew, for instance in another unit."""
+    return Edit(Said(N_("how the log is read")), lambda given: replace(given, log=log))

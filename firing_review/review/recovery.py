@@ -1,0 +1,101 @@
+"""What is open kept in one file, so that nothing typed is lost if the program ends.
+
+The file is JSON with the files of a firing folder in it, each as Base64, the log byte for byte.
+"""
+
+import base64
+import binascii
+import contextlib
+import json
+import os
+import tempfile
+from collections.abc import Mapping
+from pathlib import Path, PurePosixPath
+
+from firing_review.firing.errors import InputError
+from firing_review.firing.sheet import Given
+from firing_review.io.firing_parts import SHEET_NAME
+from firing_review.io.plain_text import read_file
+from firing_review.io.sheets import firing_files, read_firing_sheet
+
+FORMAT = "firing-review-recovery/1"
+_EXPECTED = "a recovery file"
+_REMEDY = "It cannot be used; open the log again."
+
+
+def write_recovery(given: Given, path: Path) -> None:
+    """Write the recovery file in one stroke: the old one stays whole until the new one is.
+
+    Raises
+    ------
+    InputError
+        If it cannot be written.
+    """
+    files = {n: base64.b64encode(data).decode() for n, data in firing_files(given).items()}
+    text = json.dumps({"format": FORMAT, "files": files}, indent=1)
+    try:
+        _write_whole(path, text.encode())
+    except OSError as error:
+        found = error.strerror or str(error)
+        remedy = "Make room or choose another place; until then save as a firing folder."
+        raise InputError(str(path), "a place to write to", found, remedy) from None
+
+
+def _write_whole(path: Path, data: bytes) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, name = tempfile.mkstemp(dir=path.parent, prefix=path.name, suffix=".part")
+    try:
+        with os.fdopen(handle, "wb") as part:
+            part.write(data)
+            part.flush()
+            os.fsync(part.fileno())
+        Path(name).replace(path)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            Path(name).unlink()
+        raise
+
+
+def read_recovery(path: Path) -> Given:
+    """Read a recovery file.
+
+    Raises
+    ------
+    InputError
+        If there is none, or it is damaged.
+    """
+    files = _files(read_file(path, _EXPECTED), str(path))
+    with tempfile.TemporaryDirectory() as folder:
+        try:
+            for name, data in files.items():
+                target = Path(folder) / name
+                target.parent.mkdir(parents=True, exist_ok=True)
+                target.write_bytes(data)
+            return read_firing_sheet(Path(folder) / SHEET_NAME)
+        except InputError as error:
+            found = f"one whose {Path(error.where).name} has {error.found}"
+            raise InputError(str(path), _EXPECTED, found, _REMEDY) from None
+        except OSError as error:
+            found = error.strerror or str(error)
+            raise InputError(str(path), _EXPECTED, found, _REMEDY) from None
+
+
+def _files(data: bytes, where: str) -> Mapping[str, bytes]:
+    try:
+        document = json.loads(data)
+        if document["format"] != FORMAT:
+            raise InputError(where, _EXPECTED, f"the form {document['format']!r}", _REMEDY)
+        files = {
+            name: base64.b64decode(text, validate=True) for name, text in document["files"].items()
+        }
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError, binascii.Error):
+        raise InputError(where, _EXPECTED, "a damaged file", _REMEDY) from None
+    if SHEET_NAME not in files or not all(_stays_inside(name) for name in files):
+        raise InputError(where, _EXPECTED, "a damaged file", _REMEDY)
+    return files
+
+
+def _stays_inside(name: str) -> bool:
+    path = PurePosixPath(name)
+    plain = "\\" not in name and ":" not in name and "\x00" not in name
+    return plain and not path.is_absolute() and ".." not in path.parts and bool(path.name)
