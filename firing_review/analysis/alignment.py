@@ -225,6 +225,9 @@ def _full_output(
             behind = line_c - smooth_c > limits.line_tolerance_c
             not_closing = rate <= 1.02 * stretch.planned_rate_c_per_h
             full |= inside & behind & not_closing & (rate > 0)
+    asked = log.first(ChannelRole.SET_POINT)
+    if asked is not None:
+        full &= asked.values - smooth_c > limits.follow_c
     return full
 
 

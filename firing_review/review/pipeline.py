@@ -3,6 +3,7 @@
 from firing_review.analysis.alignment import align
 from firing_review.analysis.bad_samples import clean_channels
 from firing_review.analysis.beginnings import find_not_a_firing
+from firing_review.analysis.element_weakness import judge_elements
 from firing_review.analysis.find import find_all
 from firing_review.analysis.thresholds import DEFAULTS, Thresholds
 from firing_review.firing.aligned import AlignedFiring
@@ -42,7 +43,9 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         findings=findings,
         heat_work=heat,
         shelves=shelves,
-        elements=ElementsJudged(),
+        elements=judge_elements(
+            firing, earlier_firings(given, limits), given.kiln, given.readings
+        ),
         causes=(),
         next_check=None,
         next_firing=NextFiring(given.goal_cone),
