@@ -175,10 +175,13 @@ def cones_text(cones: Sequence[ShelfCone]) -> str:
     """Return the text of a cones file; ``cone 06`` keeps its zero in a spreadsheet."""
     told = any(cone.reading_error_deg != READING_ERROR_DEG for cone in cones)
     out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
+    hashed = any(cone.shelf.startswith("#") for cone in cones)  # else read as a comment
+    quoting = csv.QUOTE_ALL if hashed else csv.QUOTE_MINIMAL
+    writer = csv.writer(out, lineterminator="\n", quoting=quoting)
     writer.writerow(COLUMNS if told else COLUMNS[:5])
     for cone in cones:
-        row = [cone.shelf, cone.position, f"cone {cone.cone}", cone.kind.value]
+        position = " ".join(cone.position.split())
+        row = [cone.shelf, position, f"cone {cone.cone}", cone.kind.value]
         row.append(_exact(cone.bend_deg))
         writer.writerow([*row, _exact(cone.reading_error_deg)] if told else row)
     return out.getvalue()

@@ -3,7 +3,6 @@
 import difflib
 from collections.abc import Iterable
 
-
 SHORTEST_PART = 3
 """Letters from which a part of a known word counts as that word."""
 
