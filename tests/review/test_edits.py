@@ -1,0 +1,82 @@
+"""Every change a person can make gives a new review and leaves the old one as it was."""
+
+import pytest
+from firing_review.io.tables import load_tables
+from firings import GOOD, TO_1000, cooling, log_of, schedule
+
+from firing_review.firing.cones import ConeKind, ConeNumber, ShelfCone
+from firing_review.firing.kiln import Kiln, Section
+from firing_review.firing.sheet import Answers, Given, Readings
+from firing_review.review.edits import (
+    set_answers,
+    set_cones,
+    set_earlier,
+    set_goal_cone,
+    set_kiln,
+    set_log,
+    set_readings,
+    set_schedule,
+    set_title,
+    set_tolerance,
+)
+from firing_review.review.pipeline import review_firing
+
+TABLES = load_tables()
+CONES = (ShelfCone("top", "", ConeNumber("06"), ConeKind.SELF_SUPPORTING, 45.0),)
+STOPPED = log_of([(0, 20), (1, 120), (1.5, 120), (4.0, 620), *cooling(4.0, 620)])
+
+
+@pytest.fixture(scope="module")
+def before():
+    return review_firing(Given(log_of(GOOD)), TABLES)
+
+
+@pytest.mark.parametrize(
+    ("edit", "field", "value"),
+    [
+        (set_schedule(TO_1000), "intended", TO_1000),
+        (set_kiln(Kiln(sections=(Section("top"),))), "kiln", Kiln(sections=(Section("top"),))),
+        (set_goal_cone(ConeNumber("06")), "goal_cone", ConeNumber("06")),
+        (set_title("March bisque"), "title", "March bisque"),
+        (set_cones(list(CONES)), "cones", CONES),
+        (set_answers(Answers(load="heavy")), "answers", Answers(load="heavy")),
+        (set_readings(Readings(volts_no_load=240.0)), "readings", Readings(240.0)),
+        (set_tolerance(1.0), "tolerance_cones", 1.0),
+        (set_log(STOPPED), "log", STOPPED),
+    ],
+)
+def test_an_edit_changes_its_one_thing_and_not_the_review_it_began_from(
+    before, edit, field, value
+):
+    old = getattr(before.given, field)
+    after = edit(before, TABLES)
+    assert getattr(after.given, field) == value
+    assert getattr(before.given, field) is old
+    assert old != value
+    assert edit.label.text
+
+
+def test_a_schedule_typed_later_is_compared_at_once(before):
+    after = set_schedule(schedule((100.0, 400.0, 0.0), (100.0, 1200.0, 0.0)))(before, TABLES)
+    kinds = {finding.kind.value for finding in after.findings}
+    assert {"short_of_target", "ended_early"} & kinds
+    assert not {"short_of_target", "ended_early"} & {f.kind.value for f in before.findings}
+
+
+def test_a_schedule_taken_away_leaves_the_review_of_the_log_alone(before):
+    with_plan = set_schedule(TO_1000)(before, TABLES)
+    after = set_schedule(None)(with_plan, TABLES)
+    assert [f.kind for f in after.findings] == [f.kind for f in before.findings]
+
+
+def test_earlier_firings_are_kept_in_their_order(before):
+    earlier = [Given(STOPPED), before.given]
+    assert set_earlier(earlier)(before, TABLES).given.earlier == tuple(earlier)
+
+
+def test_a_goal_cone_set_later_withdraws_the_doubt_about_a_lost_zero(before):
+    bare = (ShelfCone("top", "", ConeNumber("6"), ConeKind.SELF_SUPPORTING, 45.0),)
+    doubted = set_goal_cone(ConeNumber("06"))(set_cones(bare)(before, TABLES), TABLES)
+    assert "possible_lost_zero" in [note.kind for note in doubted.given.log.notes]
+    settled = set_goal_cone(ConeNumber("6"))(doubted, TABLES)
+    assert "possible_lost_zero" not in [note.kind for note in settled.given.log.notes]
