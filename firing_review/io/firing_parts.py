@@ -11,8 +11,8 @@ from firing_review.firing.units import TemperatureUnit
 from firing_review.io.answers_table import read_answers, read_cone, read_readings
 from firing_review.io.cones_file import note_lost_zeros, read_cones
 from firing_review.io.kiln_sheet import KILN_KEYS, read_kiln
-from firing_review.io.log_csv import read_log
-from firing_review.io.plain_text import read_file, refuse_what_is_no_text
+from firing_review.io.log_csv import read_log_bytes
+from firing_review.io.plain_text import read_file
 from firing_review.io.schedule_file import read_schedule
 from firing_review.io.tables import load_tables
 from firing_review.io.toml_text import Sheet, Table, read_sheet
@@ -33,7 +33,6 @@ SHEET_KEYS = (
 )
 _SHEET = "a firing sheet (TOML)"
 _LOG = "the log of a firing as text (CSV)"
-_LOG_REMEDY = "Save the log as CSV text and give that file."
 
 
 @dataclass(frozen=True)
@@ -126,8 +125,11 @@ def load(parts: FiringParts) -> Given:
 
 def _read_log(parts: FiringParts) -> FiringLog:
     data = read_file(parts.log, _LOG)
-    refuse_what_is_no_text(data, str(parts.log), _LOG, _LOG_REMEDY)
-    return read_log(parts.log, parts.unit)
+    try:
+        return read_log_bytes(data, parts.log.name, parts.unit)
+    except InputError as error:
+        error.where = str(parts.log)
+        raise
 
 
 def _load_earlier(path: Path, unit: TemperatureUnit | None) -> Given:

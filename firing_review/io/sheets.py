@@ -2,7 +2,6 @@
 
 import functools
 import re
-import tempfile
 from collections.abc import Mapping, Sequence
 from pathlib import Path, PurePath
 
@@ -14,7 +13,7 @@ from firing_review.io.answers_table import answers_lines, readings_lines
 from firing_review.io.cones_file import cones_text
 from firing_review.io.firing_parts import SHEET_NAME, load, parts_of_sheet
 from firing_review.io.kiln_sheet import kiln_text, read_kiln
-from firing_review.io.log_csv import read_log
+from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.schedule_file import exact_schedule_text
 from firing_review.io.toml_text import toml_lines
 
@@ -135,10 +134,7 @@ def _unit_to_tell(log: FiringLog) -> TemperatureUnit | None:
 
 @functools.lru_cache(maxsize=8)
 def _unit_found(raw: bytes, name: str) -> TemperatureUnit | None:
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / name
-        path.write_bytes(raw)
-        try:
-            return read_log(path, None).unit_read
-        except InputError:
-            return None
+    try:
+        return read_log_bytes(raw, name).unit_read
+    except InputError:
+        return None

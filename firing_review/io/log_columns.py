@@ -1,0 +1,224 @@
+"""What each column of a log records: by its name, its unit, and how it behaves."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from firing_review.firing.log import ChannelRole
+from firing_review.firing.units import Floats
+
+_WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
+    (
+        ChannelRole.COLD_END,
+        r"cold|\bcj|cjc|reference junction|ambient|room|internal|board|umgebung",
+        0.9,
+    ),
+    (
+        ChannelRole.OTHER,
+        r"batt|weight|mass\b|flow|flux|pressure|vacuum|bar\b|hrr|energy|kwh|serial|index|segment|status|humid|\bpt\d|^hg\d|baseline|gewicht|label|file|error|step",
+        0.9,
+    ),
+    (
+        ChannelRole.SET_POINT,
+        r"set.?point|^sp\b|_sp\b|\bsp$|setpt|target|program(me)?\b|soll|asked|wanted",
+        0.95,
+    ),
+    (
+        ChannelRole.OUTPUT,
+        r"output|duty|\bout\b|power.?pct|power ?%|heater|stellgrad|ausgang|demand|\bmv\b",
+        0.9,
+    ),
+    (ChannelRole.AMPS, r"\bamps?\b|amperes?|current|strom", 0.9),
+    (
+        ChannelRole.CHAMBER,
+        r"chamber|kiln|furnace|oven|air|feedback|process|^pv\b|actual|ist(wert)?\b|sample temp|^ts$|shroud|ofen",
+        0.9,
+    ),
+    (
+        ChannelRole.SECTION,
+        r"top|mid|bot|upper|lower|cent|front|back|left|right|zone|section|oben|mitte|unten",
+        0.9,
+    ),
+    (
+        ChannelRole.SECTION,
+        r"^t[_ ]?\d+\b|^tc[_ ]?\d+|^ch[_ ]?\d+|^probe|^channel|^sensor|thermocouple|temp|celsius|fahrenheit",
+        0.7,
+    ),
+)
+_TEMPERATURE_UNIT = re.compile(
+    r"(°|\ufffd|deg\s?)\s?[cf]\b|[_\s(\[][cf][)\]]?$|celsius|fahrenheit|^[cf]$", re.I
+)
+_FOREIGN_UNIT = re.compile(r"kw|m2|bar|mg|kg|ml|kwh|%|l/min|volt|\bv\b|hpa|ppm", re.I)
+_TEMPERATURES = frozenset({ChannelRole.CHAMBER, ChannelRole.SECTION})
+LEAST_RISE = 40.0
+"""A column that rises by less over the record is no chamber of a firing, in °C or °F."""
+MOST_SECTIONS = 16
+"""More probes than this are not sections of a kiln; those that behave most alike are taken."""
+LIKELY = 0.6
+"""Confidence from which a role is believed without being asked about."""
+
+
+@dataclass(frozen=True)
+class ColumnRole:
+    """The role of one column, how sure it is, and its name and unit."""
+
+    index: int
+    name: str
+    unit: str
+    role: ChannelRole
+    confidence: float
+
+
+def find_roles(
+    values: Mapping[int, Floats],
+    names: list[str],
+    units: tuple[str, ...],
+    chosen: Mapping[str, ChannelRole],
+) -> tuple[ColumnRole, ...]:
+    """Return the role of every numeric column, in the order of the file."""
+    found = []
+    for index, column in values.items():
+        unit = units[index] if index < len(units) else ""
+        role, confidence = _by_name(names[index], unit)
+        if names[index] in chosen:
+            role, confidence = chosen[names[index]], 1.0
+        elif _counts_rows(column):
+            role, confidence = ChannelRole.OTHER, 0.9
+        found.append(ColumnRole(index, names[index], unit, role, confidence))
+    return _sensible(_believed_by_behaviour(found, values, chosen), values, chosen)
+
+
+def _believed_by_behaviour(
+    found: list[ColumnRole], values: Mapping[int, Floats], chosen: Mapping[str, ChannelRole]
+) -> tuple[ColumnRole, ...]:
+    """Take back roles that the values contradict; a temperature that stands alone stays one."""
+    judged = []
+    for r in found:
+        alone = r.role in _TEMPERATURES and sum(f.role in _TEMPERATURES for f in found) == 1
+        if r.name in chosen or (alone and r.confidence >= LIKELY):
+            judged.append(r)
+            continue
+        role, confidence = _by_behaviour(values[r.index], r.role, r.confidence)
+        judged.append(ColumnRole(r.index, r.name, r.unit, role, confidence))
+    return tuple(judged)
+
+
+def _counts_rows(column: Floats) -> bool:
+    """Tell whether a column only numbers the rows."""
+    good = column[np.isfinite(column)]
+    return len(good) > 3 and bool(np.mean(np.diff(good) == 1.0) > 0.95)
+
+
+def _by_name(name: str, unit: str) -> tuple[ChannelRole, float]:
+    plain = name.lower().replace("_", " ").strip()
+    for role, pattern, confidence in _WORDS:
+        if re.search(pattern, plain):
+            if _FOREIGN_UNIT.search(unit) and role not in {ChannelRole.OUTPUT, ChannelRole.AMPS}:
+                return ChannelRole.OTHER, 0.9
+            return role, confidence
+    if _FOREIGN_UNIT.search(unit):
+        return ChannelRole.OTHER, 0.9
+    if _TEMPERATURE_UNIT.search(unit) or _TEMPERATURE_UNIT.search(name):
+        return ChannelRole.SECTION, 0.6
+    return ChannelRole.SECTION, 0.3
+
+
+def _by_behaviour(
+    column: Floats, role: ChannelRole, confidence: float
+) -> tuple[ChannelRole, float]:
+    """Take back a role that the values contradict."""
+    good = column[np.isfinite(column)]
+    if not len(good):
+        return ChannelRole.OTHER, 0.9
+    low, high = np.percentile(good, [1.0, 99.0])
+    if role is ChannelRole.OUTPUT and (low < -1.0 or high > 110.0):
+        return ChannelRole.OTHER, 0.6
+    if role in _TEMPERATURES and high - low < LEAST_RISE:
+        return (ChannelRole.COLD_END if 0 < low < 130 else ChannelRole.OTHER), 0.6
+    if role is ChannelRole.SECTION and confidence < LIKELY and not _like_a_temperature(good):
+        return ChannelRole.OTHER, 0.5
+    return role, confidence
+
+
+def _like_a_temperature(good: Floats) -> bool:
+    """Tell whether values move like a temperature: smooth, and from warm to hot."""
+    if len(good) < 8:
+        return True
+    span = float(np.percentile(good, 99) - np.percentile(good, 1))
+    steps = np.abs(np.diff(good))
+    return (
+        span > 80.0
+        and float(np.percentile(good, 99)) > 100.0
+        and float(np.median(steps)) < 0.1 * span
+    )
+
+
+def _sensible(
+    roles: tuple[ColumnRole, ...],
+    values: Mapping[int, Floats],
+    chosen: Mapping[str, ChannelRole],
+) -> tuple[ColumnRole, ...]:
+    """Settle what only the columns together can tell."""
+    roles = _family(roles, chosen)
+    chambers = [r for r in roles if r.role is ChannelRole.CHAMBER]
+    sections = [r for r in roles if r.role is ChannelRole.SECTION]
+    if not chambers and len(sections) == 1:
+        only = sections[0]
+        roles = tuple(_as(r, ChannelRole.CHAMBER) if r is only else r for r in roles)
+    if chambers and not chosen:
+        weak = {r.index for r in sections if r.confidence < 0.9}
+        roles = tuple(_as(r, ChannelRole.OTHER) if r.index in weak else r for r in roles)
+        sections = [r for r in sections if r.confidence >= 0.9]
+    if len(sections) > MOST_SECTIONS:
+        keep = _most_alike(sections, values)
+        roles = tuple(
+            r
+            if r.role is not ChannelRole.SECTION or r.index in keep
+            else _as(r, ChannelRole.OTHER)
+            for r in roles
+        )
+    for single in (ChannelRole.SET_POINT, ChannelRole.OUTPUT):
+        several = [r for r in roles if r.role is single]
+        extra = {r.index for r in several[1:]}
+        roles = tuple(_as(r, ChannelRole.OTHER) if r.index in extra else r for r in roles)
+    return roles
+
+
+def _as(role: ColumnRole, new: ChannelRole) -> ColumnRole:
+    return ColumnRole(role.index, role.name, role.unit, new, role.confidence)
+
+
+def _family(
+    roles: tuple[ColumnRole, ...], chosen: Mapping[str, ChannelRole]
+) -> tuple[ColumnRole, ...]:
+    """Of several families of numbered probes, keep the one named most plainly.
+
+    A file with TC1 to TC12 beside BeamTC1 to BeamTC9 records a chamber and something in it.
+    """
+    if chosen:
+        return roles
+    stems: dict[str, list[ColumnRole]] = {}
+    for r in roles:
+        if r.role is ChannelRole.SECTION and re.search(r"\d+$", r.name):
+            stems.setdefault(re.sub(r"[\s_]*\d+$", "", r.name), []).append(r)
+    big = {s: members for s, members in stems.items() if len(members) >= 3}
+    if len(big) < 2:
+        return roles
+    plain = next((s for s in ("TC", "T", "CH", "Ch", "Probe") if s in big), None)
+    if plain is None:
+        return roles
+    keep = {r.index for r in big[plain]}
+    return tuple(
+        r if r.role is not ChannelRole.SECTION or r.index in keep else _as(r, ChannelRole.OTHER)
+        for r in roles
+    )
+
+
+def _most_alike(sections: list[ColumnRole], values: Mapping[int, Floats]) -> set[int]:
+    """Return the columns nearest to the median of the hot half: a chamber has one temperature."""
+    tops = {r.index: float(np.nanpercentile(values[r.index], 95)) for r in sections}
+    middle = float(np.percentile(list(tops.values()), 75))
+    ranked = sorted(tops, key=lambda i: abs(tops[i] - middle))
+    return set(ranked[:MOST_SECTIONS])

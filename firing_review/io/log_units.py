@@ -1,0 +1,55 @@
+"""Is a log in °C or °F: by what it says, else by start and peak together."""
+
+import re
+
+import numpy as np
+
+from firing_review.firing.errors import DoubtError
+from firing_review.firing.units import Floats, TemperatureUnit
+
+_C = re.compile(r"(°|\ufffd|deg\s?)\s?c\b|celsius|[_\s(\[]c[)\]]?\s*$|^\[?\(?c\)?\]?$", re.I)
+_F = re.compile(r"(°|\ufffd|deg\s?)\s?f\b|fahrenheit|[_\s(\[]f[)\]]?\s*$|^\[?\(?f\)?\]?$", re.I)
+_ANY_C = re.compile(r"(°|\ufffd|deg\.?\s?)c\b|celsius|\d\s?c\b", re.I)
+_ANY_F = re.compile(r"(°|\ufffd|deg\.?\s?)f\b|fahrenheit|\d\s?f\b", re.I)
+ROOM_C, ROOM_F = (2.0, 42.0), (45.0, 105.0)
+"""A cold kiln's reading in either unit; between them they overlap hardly."""
+HOTTEST_C = 1400.0
+"""No pottery kiln goes above it [°C]; a higher peak is °F."""
+NO_FIRING_RISE = 100.0
+"""Below this rise the unit changes nothing that is concluded."""
+
+
+def unit_said(labels: list[str], preamble: tuple[str, ...]) -> TemperatureUnit | None:
+    """Return the unit named at the columns, else in the lines above; None if none or both."""
+    for c_mark, f_mark, texts in ((_C, _F, labels), (_ANY_C, _ANY_F, list(preamble))):
+        celsius = any(c_mark.search(t) for t in texts)
+        fahrenheit = any(f_mark.search(t) for t in texts)
+        if celsius != fahrenheit:
+            return TemperatureUnit.CELSIUS if celsius else TemperatureUnit.FAHRENHEIT
+    return None
+
+
+def unit_by_values(columns: list[Floats], source: str) -> tuple[TemperatureUnit, float]:
+    """Return the unit by start and peak together, and how sure that is.
+
+    Raises
+    ------
+    DoubtError
+        If start and peak fit both units, or neither.
+    """
+    tops = [float(np.nanpercentile(c, 99.5)) for c in columns]
+    first = [float(np.median(c[np.isfinite(c)][:3])) for c in columns if np.isfinite(c).any()]
+    peak, start = float(np.median(tops)), float(np.median(first))
+    if peak - start < NO_FIRING_RISE:
+        return TemperatureUnit.CELSIUS, 0.5
+    room_c, room_f = ROOM_C[0] <= start <= ROOM_C[1], ROOM_F[0] <= start <= ROOM_F[1]
+    if peak > HOTTEST_C:
+        return TemperatureUnit.FAHRENHEIT, 0.95 if room_f else 0.8
+    if room_c and not room_f:
+        return TemperatureUnit.CELSIUS, 0.9
+    raise DoubtError(
+        source,
+        "a log that says whether it is in °C or °F",
+        f"no unit, a start at {start:.0f} and a peak at {peak:.0f}",
+        "Say which with --unit C or --unit F (or choose it when opening the log).",
+    )
