@@ -196,6 +196,17 @@ def test_a_kiln_sheet_given_as_a_firing_is_recognized(folder):
         gather(folder / "kiln.toml")
 
 
+@pytest.mark.parametrize(
+    ("name", "found"),
+    [("schedule.csv", "a schedule"), ("cones.csv", "a table of witness cones")],
+)
+def test_a_schedule_or_cones_given_as_a_log_are_recognized(folder, name, found):
+    with pytest.raises(InputError) as caught:
+        gather(folder / name)
+    assert caught.value.found == found
+    assert "beside it" in caught.value.remedy
+
+
 def test_what_is_named_beside_a_log_is_read_with_it(folder):
     given = gather(
         folder / "log.csv",
