@@ -13,7 +13,7 @@ from firing_review.io.cones_file import note_lost_zeros, read_cones
 from firing_review.io.kiln_sheet import KILN_KEYS, read_kiln
 from firing_review.io.known_words import plain
 from firing_review.io.log_csv import read_log_bytes
-from firing_review.io.plain_text import decode, read_file, table_rows
+from firing_review.io.plain_text import SNIFF_BYTES, decode, read_file, table_rows
 from firing_review.io.schedule_file import read_schedule
 from firing_review.io.tables import load_tables
 from firing_review.io.toml_text import Sheet, Table, read_sheet
@@ -126,20 +126,20 @@ def load(parts: FiringParts) -> Given:
 
 def _read_log(parts: FiringParts) -> FiringLog:
     data = read_file(parts.log, _LOG)
+    other = _other_table(data)
+    if other:
+        remedy = "Open the log, and give this file beside it."
+        raise InputError(str(parts.log), _LOG, other, remedy)
     try:
         return read_log_bytes(data, parts.log.name, parts.unit)
     except InputError as error:
         error.where = str(parts.log)
-        other = _other_table(data)
-        if other:
-            remedy = "Open the log, and give this file beside it."
-            raise InputError(error.where, _LOG, other, remedy) from None
         raise
 
 
 def _other_table(data: bytes) -> str | None:
     """Return what a file is that was taken for a log."""
-    rows = table_rows(decode(data))[:1]
+    rows = table_rows(decode(data[:SNIFF_BYTES]))[:1]
     names = {plain(cell) for row in rows for cell in row.cells}
     if names & {"rate_c_per_h", "rate_f_per_h"}:
         return "a schedule"
