@@ -117,9 +117,15 @@ def table_rows(text: str) -> tuple[Row, ...]:
     ]
     comma = _delimiter([line for _, line in lines])
     return tuple(
-        Row(number, tuple(cell.strip() for cell in next(csv.reader([line], delimiter=comma))))
-        for number, line in lines
+        Row(number, tuple(cell.strip() for cell in _cells(line, comma))) for number, line in lines
     )
+
+
+def _cells(line: str, delimiter: str) -> list[str]:
+    try:
+        return next(csv.reader([line], delimiter=delimiter))
+    except csv.Error:  # a cell longer than the module takes
+        return line.split(delimiter)
 
 
 def _delimiter(lines: list[str]) -> str:
