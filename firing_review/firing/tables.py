@@ -10,3 +10,4 @@ class Tables:
     """Everything read from ``resources/`` that computation needs."""
 
     cones: ConeTable
+    cones_iron_free: ConeTable

@@ -1,0 +1,66 @@
+"""Heat work of the logged curves: which cone they would have brought down."""
+
+import numpy as np
+
+from firing_review.firing.aligned import AlignedFiring
+from firing_review.firing.cones import ConeNumber, ConeTable
+from firing_review.firing.results import ChannelHeatWork
+from firing_review.firing.units import Floats
+from firing_review.physics.cones import (
+    ConeLaw,
+    cone_equivalent,
+    equivalent_from_works,
+    fit_laws,
+    law_of,
+    work_so_far,
+)
+
+READING = "reading"
+"""Name under which the firing's own reading stands among the channels."""
+
+
+def weigh_heat(
+    firing: AlignedFiring, goal_cone: ConeNumber | None, table: ConeTable
+) -> tuple[ChannelHeatWork, ...]:
+    """Return the heat work of the firing's reading, and of each probe if there are several."""
+    laws = fit_laws(table)
+    goal = law_of(laws, goal_cone) if goal_cone else None
+    curves = [(READING, firing.reading_c)]
+    if len(firing.log.temperatures) > 1:
+        curves += [(c.name, c.values) for c in firing.log.temperatures]
+    return tuple(
+        _channel(name, firing.log.elapsed_h, values, laws, goal) for name, values in curves
+    )
+
+
+def _channel(
+    name: str,
+    elapsed_h: Floats,
+    values: Floats,
+    laws: tuple[ConeLaw, ...],
+    goal: ConeLaw | None,
+) -> ChannelHeatWork:
+    rank, label = cone_equivalent(elapsed_h, values, laws)
+    so_far = work_so_far(elapsed_h, values, goal) if goal else None
+    return ChannelHeatWork(
+        name=name,
+        cone_equivalent=rank,
+        label=label,
+        goal_fraction=float(so_far[-1]) if so_far is not None else None,
+        fraction_so_far=so_far,
+    )
+
+
+def cone_so_far(firing: AlignedFiring, table: ConeTable) -> Floats:
+    """Return the rank of the cone brought down up to each sample; NaN before the first, (rows,)."""
+    laws = fit_laws(table)
+    elapsed_h = firing.log.elapsed_h
+    step = max(1, len(elapsed_h) // 600)
+    keep = np.unique(np.append(np.arange(0, len(elapsed_h), step), len(elapsed_h) - 1))
+    with np.errstate(divide="ignore"):
+        works = np.log(
+            np.vstack([work_so_far(elapsed_h, firing.reading_c, law)[keep] for law in laws])
+        )
+    ranks = [equivalent_from_works(column, laws)[0] for column in works.T]
+    values = np.array([np.nan if r is None else r for r in ranks])
+    return values[np.searchsorted(keep, np.arange(len(elapsed_h)), side="right") - 1]
