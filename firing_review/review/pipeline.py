@@ -5,6 +5,8 @@ from firing_review.analysis.bad_samples import clean_channels
 from firing_review.analysis.beginnings import find_not_a_firing
 from firing_review.analysis.element_weakness import judge_elements
 from firing_review.analysis.find import find_all
+from firing_review.analysis.heat_work import weigh_heat
+from firing_review.analysis.shelf_cones import weigh_cones
 from firing_review.analysis.thresholds import DEFAULTS, Thresholds
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding
