@@ -32,6 +32,8 @@ SHEET_KEYS = (
     "log_unit",
     "tolerance_cones",
 )
+HEADER_AND_ONE_ROW = 2
+"""Lines of a file that is too short for anything else about it to matter."""
 _SHEET = "a firing sheet (TOML)"
 _LOG = "the log of a firing as text (CSV)"
 
@@ -134,6 +136,9 @@ def _read_log(parts: FiringParts) -> FiringLog:
         return read_log_bytes(data, parts.log.name, parts.unit)
     except InputError as error:
         error.where = str(parts.log)
+        if len(table_rows(decode(data))) <= HEADER_AND_ONE_ROW:
+            error.expected, error.found = _LOG, "one row at most"
+            error.remedy = "Export the whole firing from the logger."
         raise
 
 
