@@ -69,7 +69,13 @@ def align(
         peak_h=float(log.elapsed_h[peak]),
         peak_c=float(smooth_c[peak]),
         stretches=stretches,
-        crossings_h=_crossings(log.elapsed_h, reading_c, line_c, intended, limits),
+        crossings_h=_crossings(
+            log.elapsed_h,
+            np.where(log.elapsed_h <= end_h, reading_c, np.nan),
+            line_c,
+            intended,
+            limits,
+        ),
     )
 
 

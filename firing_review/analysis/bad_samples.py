@@ -33,7 +33,10 @@ def clean_channel(log: FiringLog, channel: Channel, limits: Thresholds) -> Clean
     """Return the channel with spikes removed: samples that leave the local median and return."""
     values = channel.values
     median = running_median(log.elapsed_h, values, limits.spike_window_min)
-    wrong = np.abs(values - median) > limits.spike_c
+    away = np.abs(values - median)
+    # where a reading is restless throughout, single samples are no spikes
+    restless = running_median(log.elapsed_h, away, 10.0 * limits.spike_window_min)
+    wrong = away > np.maximum(limits.spike_c, limits.spike_times * restless)
     wrong &= ~_is_steep(log.elapsed_h, median, limits)
     return CleanChannel(
         channel=channel,

@@ -172,7 +172,7 @@ def _fast(firing: AlignedFiring, asked: np.ndarray, first: int, end: int) -> Fin
 
 def find_short_of_target(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
     """Find that the firing never came to its top."""
-    if firing.intended is None:
+    if not isinstance(firing.intended, Schedule):
         return ()
     short_c = firing.intended.top_c - firing.peak_c
     if short_c <= limits.short_c or _still_climbing_at_end(firing):
@@ -228,6 +228,8 @@ def find_behind_schedule(firing: AlignedFiring, limits: Thresholds) -> tuple[Fin
 def find_curve_crossings(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
     """Tell when a reading tied to a clock curve went from behind to ahead, and back."""
     texts = {
+        "behind at first": N_("The reading was behind the curve from the start."),
+        "ahead at first": N_("The reading was ahead of the curve from the start."),
         "ahead": N_("The reading went ahead of the curve at {crossed_h}, at {crossed_at_c}."),
         "behind": N_("The reading fell behind the curve at {crossed_h}, at {crossed_at_c}."),
     }
@@ -241,10 +243,12 @@ def find_curve_crossings(firing: AlignedFiring, limits: Thresholds) -> tuple[Fin
             "largest_delta_c": largest_c,
             "word": word,
         }
+        first = hour <= firing.start_h + 0.02
+        said = f"{word} at first" if first else word
         kind = FindingKind.BEHIND_SCHEDULE if word == "behind" else FindingKind.FAST_CLIMB
         large = abs(largest_c) > limits.fast_above_line_c
         severity = Severity.WATCH if word == "behind" and large else Severity.NOTE
-        found.append(Finding(kind, severity, hour, max(until_h, hour), texts[word], figures))
+        found.append(Finding(kind, severity, hour, max(until_h, hour), texts[said], figures))
     return tuple(found)
 
 

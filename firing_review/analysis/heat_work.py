@@ -57,10 +57,9 @@ def cone_so_far(firing: AlignedFiring, table: ConeTable) -> Floats:
     elapsed_h = firing.log.elapsed_h
     step = max(1, len(elapsed_h) // 600)
     keep = np.unique(np.append(np.arange(0, len(elapsed_h), step), len(elapsed_h) - 1))
+    shares = [work_so_far(elapsed_h, firing.reading_c, law)[keep] for law in laws]
     with np.errstate(divide="ignore"):
-        works = np.log(
-            np.vstack([work_so_far(elapsed_h, firing.reading_c, law)[keep] for law in laws])
-        )
+        works = np.log(np.vstack(shares))
     ranks = [equivalent_from_works(column, laws)[0] for column in works.T]
     values = np.array([np.nan if r is None else r for r in ranks])
     return values[np.searchsorted(keep, np.arange(len(elapsed_h)), side="right") - 1]

@@ -8,7 +8,7 @@ from firing_review.firing.aligned import AlignedFiring, StretchKind
 from firing_review.firing.findings import Finding, FindingKind, Severity
 from firing_review.firing.log import ChannelRole
 from firing_review.firing.said import N_, Figures
-from firing_review.firing.schedule import Schedule
+from firing_review.firing.schedule import ClockCurve, Schedule
 from firing_review.firing.units import Floats
 
 KINK_WINDOW_MIN = 12.0
@@ -96,6 +96,8 @@ def find_ended_early(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding
     """Find that heating stopped while the kiln was still climbing well, short of its top."""
     if firing.intended is None or not _cools_after(firing):
         return ()
+    if isinstance(firing.intended, ClockCurve):
+        return _before_curve_ends(firing, limits)
     short_c = firing.intended.top_c - firing.peak_c
     elapsed_h = firing.log.elapsed_h
     before = (elapsed_h >= firing.peak_h - 0.4) & (elapsed_h <= firing.peak_h - 0.05)
@@ -121,6 +123,25 @@ def find_ended_early(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding
             min(firing.peak_h + 0.5, firing.log.hours),
             text,
             figures,
+        ),
+    )
+
+
+def _before_curve_ends(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
+    """Tell that heating stopped before the end of a curve tied to the clock."""
+    curve_end_h = float(firing.plan_h[-1]) if firing.plan_h is not None else 0.0
+    if firing.heating_end_h > curve_end_h - limits.behind_note_min / 60.0:
+        return ()
+    figures: Figures = {
+        "reached_c": firing.peak_c,
+        "ended_h": firing.heating_end_h,
+        "curve_h": curve_end_h,
+    }
+    text = N_("Heating ended after {ended_h} at {reached_c}; the curve goes on to {curve_h}.")
+    end_h = min(firing.heating_end_h + 0.2, firing.log.hours)
+    return (
+        Finding(
+            FindingKind.ENDED_EARLY, Severity.WATCH, firing.heating_end_h, end_h, text, figures
         ),
     )
 

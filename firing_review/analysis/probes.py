@@ -10,6 +10,9 @@ from firing_review.firing.findings import Finding, FindingKind, Severity
 from firing_review.firing.said import N_, Figures
 from firing_review.firing.units import Floats
 
+JUMP_TIMES = 5.0
+"""A jump is this many times the steps around it; a steep climb is not."""
+
 Clean = tuple[CleanChannel, ...]
 
 
@@ -22,7 +25,7 @@ def find_probe_dropout(
         last = len(channel.values_c)
         back = [(a, b) for a, b in channel.missing if a > 0 and b < last]
         if back:
-            text = N_("{channel} gave no reading {count} times, {lost_min} in all.")
+            text = N_("{channel}: readings lost, {lost_min} in all (gaps: {count}).")
             found.append(_events(firing, channel, back, FindingKind.PROBE_DROPOUT, text, limits))
     return tuple(found)
 
@@ -34,7 +37,7 @@ def find_probe_spike(
     found = []
     for channel in clean:
         if channel.spikes:
-            text = N_("{channel} jumped away and back {count} times.")
+            text = N_("{channel}: readings that jump away and back (jumps: {count}).")
             found.append(
                 _events(
                     firing, channel, list(channel.spikes), FindingKind.PROBE_SPIKE, text, limits
@@ -102,8 +105,12 @@ def find_probe_jump(
 
 def _stays(values: Floats, index: int, limits: Thresholds) -> bool:
     before, after = values[max(0, index - 5) : index + 1], values[index + 1 : index + 7]
+    if len(after) < 4 or len(before) < 3:
+        return False
     step = float(np.median(after) - np.median(before))
-    return abs(step) > 0.7 * limits.jump_c and len(after) >= 4
+    around = np.abs(np.concatenate((np.diff(before), np.diff(after))))
+    alone = abs(values[index + 1] - values[index]) > JUMP_TIMES * float(np.median(around))
+    return alone and abs(step) > 0.7 * limits.jump_c
 
 
 def _jump(channel: CleanChannel, hours: Floats, values: Floats, index: int) -> Finding:

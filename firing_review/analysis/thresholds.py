@@ -18,6 +18,9 @@ class Thresholds:
     spike_c: float = threshold(
         12.0, "°C", "more than a kiln moves against its trend in a few minutes"
     )
+    spike_times: float = threshold(
+        8.0, "times", "of the reading's own restlessness, about 5 sigma"
+    )
     spike_window_min: float = threshold(6.0, "min", "a spike is over within half of it")
     bridge_min: float = threshold(20.0, "min", "a kiln's curve is near straight over it")
     jump_c: float = threshold(

@@ -1,9 +1,17 @@
 """A review as plain text for a terminal, a message or a binder."""
 
 from firing_review.firing.results import CauseWeighed, Light, ShelfHeat
-from firing_review.firing.said import N_
+from firing_review.firing.said import N_, Said
 from firing_review.firing.wording import tr
-from firing_review.report.wording import Show, difference, hours, render, render_all, temperature
+from firing_review.report.wording import (
+    Show,
+    cone_label,
+    hours,
+    offset_text,
+    render,
+    render_all,
+    temperature,
+)
 from firing_review.review.review import Review
 
 LIGHT_WORDS = {
@@ -52,9 +60,14 @@ def _marks(review: Review, show: Show) -> str:
         (tr("Kiln"), lights.kiln, verdict.kiln_word),
     )
     return "\n".join(
-        f"  {name + ':':8} {tr(LIGHT_WORDS[light])}: {render(word, show)}"
-        for name, light, word in rows
+        f"  {name + ':':8} {mark_text(light, word, show)}" for name, light, word in rows
     )
+
+
+def mark_text(light: Light, word: Said, show: Show) -> str:
+    """Return one mark in words, ``watch: underfired, by the log``."""
+    short, long = tr(LIGHT_WORDS[light]), render(word, show)
+    return long if short == long else f"{short}: {long}"
 
 
 def _findings(review: Review, show: Show) -> str:
@@ -71,26 +84,28 @@ def _findings(review: Review, show: Show) -> str:
 def _shelves(review: Review, show: Show) -> str:
     if not review.shelves:
         return ""
-    return "\n".join([tr("Shelves"), *(f"  {_shelf(s, show)}" for s in reversed(review.shelves))])
-
-
-def _shelf(shelf: ShelfHeat, show: Show) -> str:
-    notes = f" {render_all(shelf.notes, show)}" if shelf.notes else ""
-    if shelf.offset_c is None or shelf.low_c is None or shelf.high_c is None:
-        return f"{shelf.shelf}: {tr(shelf.word or 'cannot tell')}.{notes}"
-    warmth = tr("hotter") if shelf.offset_c >= 0 else tr("colder")
-    low, high = difference(shelf.low_c, show), difference(shelf.high_c, show)
-    return (
-        tr("{shelf}: {word}; about {offset} {warmth} than its log ({low} to {high}).").format(
-            shelf=shelf.shelf,
-            word=tr(shelf.word),
-            offset=difference(abs(shelf.offset_c), show),
-            warmth=warmth,
-            low=low,
-            high=high,
-        )
-        + notes
+    return "\n".join(
+        [tr("Shelves"), *(f"  {shelf_text(s, show)}" for s in reversed(review.shelves))]
     )
+
+
+SHELF_WORDS = {
+    "cold": N_("cooler than meant"),
+    "even": N_("as meant"),
+    "hot": N_("hotter than meant"),
+    "": N_("cannot tell"),
+}
+
+
+def shelf_text(shelf: ShelfHeat, show: Show) -> str:
+    """Return a shelf in words: against the goal, the cone it got, and against its log."""
+    cone = tr(", cone {cone}").format(cone=cone_label(shelf.label, show)) if shelf.label else ""
+    notes = f" {render_all(shelf.notes, show)}" if shelf.notes else ""
+    text = f"{shelf.shelf}: {tr(SHELF_WORDS[shelf.word])}{cone}."
+    if shelf.offset_c is None or shelf.low_c is None or shelf.high_c is None:
+        return text + notes
+    offset = offset_text(shelf.offset_c, shelf.low_c, shelf.high_c, show)
+    return text + " " + tr("Against its log: {offset}.").format(offset=offset) + notes
 
 
 def _causes(review: Review, show: Show) -> str:

@@ -3,11 +3,13 @@
 import math
 from collections.abc import Callable
 from enum import StrEnum
+from functools import cache
 
-from firing_review.firing.cones import ConeNumber, ConeTable
+from firing_review.firing.cones import CONE_SCALE, ConeNumber
 from firing_review.firing.said import Figure, Said
 from firing_review.firing.units import fahrenheit_difference, fahrenheit_from_celsius
 from firing_review.firing.wording import tr
+from firing_review.io.tables import load_tables
 
 
 class Show(StrEnum):
@@ -23,22 +25,29 @@ NOT_KNOWN = "—"
 
 def temperature(value_c: float, show: Show) -> str:
     """Return a temperature as text, such as ``1222 °C``."""
-    celsius, fahrenheit = f"{value_c:.0f} °C", f"{fahrenheit_from_celsius(value_c):.0f} °F"
+    celsius, fahrenheit = f"{_whole(value_c)} °C", f"{_whole(fahrenheit_from_celsius(value_c))} °F"
     return _one_or_both(celsius, fahrenheit, show)
 
 
 def difference(value_c: float, show: Show) -> str:
     """Return a temperature difference as text; 10 °C is 18 °F."""
-    return _one_or_both(f"{value_c:.0f} °C", f"{fahrenheit_difference(value_c):.0f} °F", show)
+    celsius, fahrenheit = _whole(value_c), _whole(fahrenheit_difference(value_c))
+    return _one_or_both(f"{celsius} °C", f"{fahrenheit} °F", show)
 
 
 def rate(value_c_per_h: float, show: Show) -> str:
     """Return a rate as text, such as ``60 °C per hour``."""
-    celsius, fahrenheit = f"{value_c_per_h:.0f}", f"{fahrenheit_difference(value_c_per_h):.0f}"
+    celsius = _whole(value_c_per_h)
+    fahrenheit = _whole(fahrenheit_difference(value_c_per_h))
     hourly = tr("{degrees} per hour")
     return _one_or_both(
         hourly.format(degrees=f"{celsius} °C"), hourly.format(degrees=f"{fahrenheit} °F"), show
     )
+
+
+def _whole(value: float) -> str:
+    """Return a whole number with a true minus sign and no minus zero."""
+    return f"{round(value)}".replace("-", "−")
 
 
 def _one_or_both(celsius: str, fahrenheit: str, show: Show) -> str:
@@ -83,7 +92,7 @@ def figure(name: str, value: Figure, show: Show) -> str:
     if value is None or (isinstance(value, float) and math.isnan(value)):
         return NOT_KNOWN
     if isinstance(value, str):
-        return value
+        return cone_label(value, show) if name.endswith("cone") else value
     for ending, write in _ENDINGS:
         if name.endswith(ending):
             return write(float(value), show)
@@ -112,19 +121,57 @@ USUAL_RATE_C_PER_H = 60.0
 """The middle column of the chart, used where a cone is named with its temperature [°C/h]."""
 
 
-def cone_temperature_c(cone: ConeNumber, table: ConeTable) -> float | None:
-    """Return the published end point of a self-supporting cone at 60 °C/h [°C]."""
-    for cell in table.of_kind("self_supporting"):
-        if cell.cone == cone and cell.rate_c_per_h == USUAL_RATE_C_PER_H:
-            return cell.temperature_c
-    return None
+def cone_temperature_c(label: str) -> float | None:
+    """Return the published end point at 60 °C/h [°C] of a cone, or of tenths between two."""
+    number, tenths = _number_and_tenths(label)
+    chart = _chart()
+    if number not in chart:
+        return None
+    following = CONE_SCALE[CONE_SCALE.index(number) + 1 :][:1]
+    step = chart.get(following[0], chart[number]) - chart[number] if following else 0.0
+    return chart[number] + tenths * step
 
 
-def cone_name(cone: ConeNumber, table: ConeTable, show: Show = Show.BOTH) -> str:
-    """Return a cone with its temperature, so that 06 and 6 cannot be mixed up."""
-    value_c = cone_temperature_c(cone, table)
-    if value_c is None:
-        return tr("cone {number}").format(number=cone.text)
-    return tr("cone {number} (about {temperature})").format(
-        number=cone.text, temperature=temperature(value_c, show)
-    )
+def _number_and_tenths(label: str) -> tuple[str, float]:
+    """Split ``04 + 0.3`` or ``5.4`` into the cone below and the share of the way to the next."""
+    number, _, tenths = label.partition(" + ")
+    if tenths or number in CONE_SCALE:
+        return number, float(tenths or 0.0)
+    value = float(number) if number.replace(".", "", 1).isdigit() else 0.0
+    below = [c for c in CONE_SCALE if not c.startswith("0") and float(c) <= value]
+    if not below:
+        return number, 0.0
+    index = CONE_SCALE.index(below[-1])
+    upper = float(CONE_SCALE[index + 1]) if index + 1 < len(CONE_SCALE) else value + 1.0
+    return below[-1], (value - float(below[-1])) / (upper - float(below[-1]))
+
+
+@cache
+def _chart() -> dict[str, float]:
+    cells = load_tables().cones.of_kind("self_supporting")
+    return {c.cone.text: c.temperature_c for c in cells if c.rate_c_per_h == USUAL_RATE_C_PER_H}
+
+
+def cone_label(label: str, show: Show) -> str:
+    """Return a cone number with its temperature, so that 06 and 6 cannot be mixed up."""
+    value_c = cone_temperature_c(label)
+    return label if value_c is None else f"{label} ({tr('about')} {temperature(value_c, show)})"
+
+
+def cone_name(cone: ConeNumber, show: Show = Show.BOTH) -> str:
+    """Return ``cone 06 (about 999 °C / 1830 °F)``."""
+    return tr("cone {number}").format(number=cone_label(cone.text, show))
+
+
+def offset_text(offset_c: float, low_c: float, high_c: float, show: Show) -> str:
+    """Return ``about 7 °C colder (2 °C to 12 °C)``; a range over zero names both sides."""
+    word = tr("hotter") if offset_c >= 0 else tr("colder")
+    if low_c * high_c > 0:
+        near, far = sorted((abs(low_c), abs(high_c)))
+        span = tr("{near} to {far}").format(near=difference(near, show), far=difference(far, show))
+    else:
+        span = tr("{low} colder to {high} hotter").format(
+            low=difference(abs(low_c), show), high=difference(abs(high_c), show)
+        )
+    about = tr("about {offset} {word}").format(offset=difference(abs(offset_c), show), word=word)
+    return f"{about} ({span})"

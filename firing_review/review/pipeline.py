@@ -39,19 +39,18 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
     shelves = weigh_cones(
         firing, given.cones, given.kiln, given.goal_cone, given.tolerance_cones, tables.cones
     )
+    elements = judge_elements(firing, earlier_firings(given, limits), given.kiln, given.readings)
     return Review(
         given=given,
         firing=firing,
         findings=findings,
         heat_work=heat,
         shelves=shelves,
-        elements=judge_elements(
-            firing, earlier_firings(given, limits), given.kiln, given.readings
-        ),
+        elements=elements,
         causes=(),
         next_check=None,
         next_firing=NextFiring(given.goal_cone),
-        verdict=say_verdict(given, firing, findings, heat, shelves),
+        verdict=say_verdict(given, firing, findings, heat, shelves, elements),
     )
 
 
@@ -67,7 +66,7 @@ def _no_firing(given: Given, reason: Finding) -> Review:
         causes=(),
         next_check=None,
         next_firing=NextFiring(given.goal_cone),
-        verdict=say_verdict(given, None, (reason,), (), ()),
+        verdict=say_verdict(given, None, (reason,), (), (), ElementsJudged()),
     )
 
 

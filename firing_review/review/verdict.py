@@ -2,8 +2,15 @@
 
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding, FindingKind, Severity
-from firing_review.firing.results import ChannelHeatWork, Light, Lights, ShelfHeat, Verdict
-from firing_review.firing.said import N_, Said
+from firing_review.firing.results import (
+    ChannelHeatWork,
+    ElementsJudged,
+    Light,
+    Lights,
+    ShelfHeat,
+    Verdict,
+)
+from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.sheet import Answers, Given
 
 GOAL_NEAR = (0.8, 1.35)
@@ -25,6 +32,8 @@ _KILN_FAULTS = frozenset(
         FindingKind.PROBE_JUMP,
     }
 )
+_ENDINGS = frozenset({FindingKind.SHORT_OF_TARGET, FindingKind.ENDED_EARLY, FindingKind.STALL})
+"""Kinds that tell the same end of a firing; the verdict names one of them."""
 _LEADING = (
     FindingKind.NOT_A_FIRING,
     FindingKind.HEATS_WITHOUT_DEMAND,
@@ -49,16 +58,21 @@ def say_verdict(
     findings: tuple[Finding, ...],
     heat: tuple[ChannelHeatWork, ...],
     shelves: tuple[ShelfHeat, ...],
+    elements: ElementsJudged,
 ) -> Verdict:
     """Return the verdict: safety first, then the load, then what happened."""
     load, load_word = _load(given, heat, shelves)
     kiln, kiln_word = _kiln(firing, findings)
     safety, safety_word = _safety(given.answers, findings)
-    sentences = [*_load_sentences(given, heat, shelves), *_event_sentences(firing, findings)]
+    sentences = [
+        *_load_sentences(given, heat, shelves),
+        *_event_sentences(firing, findings),
+        *_power_sentences(elements),
+    ]
     if safety is Light.STOP:
         sentences.insert(0, safety_word)
     return Verdict(
-        sentences=tuple(sentences[:3]),
+        sentences=tuple(sentences[:4]),
         lights=Lights(load, kiln, safety),
         load_word=load_word,
         kiln_word=kiln_word,
@@ -93,20 +107,22 @@ def _load_sentences(
 def _shelf_sentence(uneven: list[ShelfHeat]) -> Said:
     cold = [s for s in uneven if s.word == "cold"]
     hot = [s for s in uneven if s.word == "hot"]
-    figures = {
+    figures: Figures = {
         "cold": ", ".join(s.shelf for s in cold),
         "hot": ", ".join(s.shelf for s in hot),
         "cold_cone": cold[0].label if cold else None,
         "hot_cone": hot[0].label if hot else None,
     }
     if cold and hot:
-        text = N_(
-            "Cooler than meant: {cold} (about cone {cold_cone}). Hotter: {hot} (cone {hot_cone})."
-        )
+        text = N_("By the cones, {cold} stayed cooler than meant and {hot} hotter.")
+    elif cold and cold[0].label:
+        text = N_("By the cones, {cold} stayed cooler than meant: about cone {cold_cone}.")
     elif cold:
-        text = N_("By the cones, cooler than meant: {cold} (about cone {cold_cone}).")
+        text = N_("By the cones, {cold} stayed cooler than meant.")
+    elif hot and hot[0].label:
+        text = N_("By the cones, {hot} went hotter than meant: about cone {hot_cone}.")
     else:
-        text = N_("By the cones, hotter than meant: {hot} (about cone {hot_cone}).")
+        text = N_("By the cones, {hot} went hotter than meant.")
     return Said(text, figures)
 
 
@@ -124,7 +140,33 @@ def _event_sentences(firing: AlignedFiring | None, findings: tuple[Finding, ...]
                 )
             ]
         return [Said(N_("The kiln followed its schedule to {peak_c} in {took_h}."), figures)]
-    return [f.summary for f in sorted(serious, key=_leading)[:2]]
+    if firing.crossings_h:
+        crossed = [f for f in findings if "crossed_h" in f.figures]
+        return [f.summary for f in sorted(crossed, key=lambda f: f.start_h)[:2]]
+    leading = sorted(serious, key=_leading)
+    if leading[0].kind in _ENDINGS:
+        leading = [f for f in leading if f is leading[0] or f.kind not in _ENDINGS]
+    return [f.summary for f in leading[:2]]
+
+
+POWER_LOW = 0.93
+"""Power is said to be missing if even the upper end of its range lies below this."""
+
+
+def _power_sentences(elements: ElementsJudged) -> list[Said]:
+    """Say how much of its power the kiln had, if it clearly was not all of it."""
+    high = elements.power_high
+    if elements.power_ratio is None or elements.power_low is None or high is None:
+        return []
+    if high >= POWER_LOW:
+        return []
+    figures: Figures = {
+        "power_pct": 100.0 * elements.power_ratio,
+        "low_pct": 100.0 * elements.power_low,
+        "high_pct": 100.0 * high,
+    }
+    text = N_("The kiln had about {power_pct} of its usual power ({low_pct} to {high_pct}).")
+    return [Said(text, figures)]
 
 
 def _leading(finding: Finding) -> tuple[int, int]:
@@ -144,7 +186,7 @@ def _load(
             return Light.WATCH, Said(N_("hotter than meant on a shelf"))
         return Light.WATCH, Said(N_("cooler than meant on a shelf"))
     if given.goal_cone is None or not heat or heat[0].goal_fraction is None:
-        return Light.UNKNOWN, Said(N_("cannot tell: no goal cone"))
+        return Light.UNKNOWN, Said(N_("no goal cone given"))
     fraction = heat[0].goal_fraction
     if fraction < GOAL_NEAR[0]:
         return Light.WATCH, Said(N_("underfired, by the log"))
@@ -155,7 +197,7 @@ def _load(
 
 def _kiln(firing: AlignedFiring | None, findings: tuple[Finding, ...]) -> tuple[Light, Said]:
     if firing is None:
-        return Light.UNKNOWN, Said(N_("cannot tell from this file"))
+        return Light.UNKNOWN, Said(N_("no firing in this file"))
     kinds = {f.kind: f.severity for f in reversed(findings) if f.kind in _KILN_FAULTS}
     if FindingKind.HEATS_WITHOUT_DEMAND in kinds:
         return Light.STOP, Said(N_("heats without demand"))
