@@ -13,7 +13,13 @@ from firing_review.io.cones_file import note_lost_zeros, read_cones
 from firing_review.io.kiln_sheet import KILN_KEYS, read_kiln
 from firing_review.io.known_words import plain
 from firing_review.io.log_csv import read_log_bytes
-from firing_review.io.plain_text import SNIFF_BYTES, decode, read_file, table_rows
+from firing_review.io.plain_text import (
+    SNIFF_BYTES,
+    decode,
+    read_file,
+    refuse_what_is_no_text,
+    table_rows,
+)
 from firing_review.io.schedule_file import read_schedule
 from firing_review.io.tables import load_tables
 from firing_review.io.toml_text import Sheet, Table, read_sheet
@@ -36,6 +42,7 @@ HEADER_AND_ONE_ROW = 2
 """Lines of a file that is too short for anything else about it to matter."""
 _SHEET = "a firing sheet (TOML)"
 _LOG = "the log of a firing as text (CSV)"
+_LOG_REMEDY = "Export the log as CSV text and give that file."
 
 
 @dataclass(frozen=True)
@@ -128,6 +135,7 @@ def load(parts: FiringParts) -> Given:
 
 def _read_log(parts: FiringParts) -> FiringLog:
     data = read_file(parts.log, _LOG)
+    refuse_what_is_no_text(data, str(parts.log), _LOG, _LOG_REMEDY)
     other = _other_table(data)
     if other:
         remedy = "Open the log, and give this file beside it."
