@@ -30,7 +30,7 @@ LOAD_SURE, LOAD_DOUBT = 0.92, 0.97
 """Cooling ratio below which the load is heavier, and above which it is as usual."""
 LEAK_FROM = 1.05
 """Cooling ratio above which loss is higher (or the load lighter)."""
-HEAT_LEFT_ON = 0.5
+HEAT_LEFT_ON = 0.35
 """A cooling ratio below this is no load: heat was left on or the record is something else."""
 STEP_LEAST, STEP_NOISE = 0.07, 4.0
 """A step inside the firing: at least this share of power, and this many times the scatter."""

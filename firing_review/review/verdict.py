@@ -89,7 +89,7 @@ def _load_sentences(
     if given.goal_cone is None or not heat or heat[0].goal_fraction is None:
         return []
     fraction, cone = heat[0].goal_fraction, given.goal_cone.text
-    figures = {"cone": cone, "share_pct": 100.0 * fraction, "got_cone": heat[0].label}
+    figures: Figures = {"cone": cone, "share_pct": 100.0 * fraction, "got_cone": heat[0].label}
     if fraction < GOAL_NEAR[0]:
         if heat[0].label is None or fraction < 0.005:
             text = N_("By the log, the load got far too little heat work for cone {cone}.")
