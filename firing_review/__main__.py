@@ -1,0 +1,55 @@
+"""Start: ``firing-review`` opens the window, ``firing-review check`` works without one."""
+
+import importlib
+import sys
+from collections.abc import Sequence
+
+from firing_review import __version__
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
+
+USAGE = N_(
+    "Firing Review looks at an electric kiln firing that is over.\n"
+    "\n"
+    "  firing-review                   open the window\n"
+    "  firing-review FILE_OR_FOLDER    open a log, a firing sheet or a firing folder\n"
+    "  firing-review check FILE ...    review without a window; see: firing-review check --help\n"
+    "  firing-review --version         say which version this is\n"
+    "  firing-review --help            show this text\n"
+)
+BAD_INPUT = 2
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Do what the command line asks and return the exit code."""
+    asked = list(sys.argv[1:] if arguments is None else arguments)
+    if asked[:1] == ["check"]:
+        return int(_run("firing_review.cli", asked[1:]))
+    if asked[:1] in (["--help"], ["-h"]):
+        sys.stdout.write(tr(USAGE))
+        return 0
+    if asked[:1] == ["--version"]:
+        sys.stdout.write(f"Firing Review {__version__}\n")
+        return 0
+    unknown = next((word for word in asked if word.startswith("-")), None)
+    if unknown is not None or len(asked) > 1:
+        sys.stderr.write(_refusal(unknown))
+        return BAD_INPUT
+    return int(_run("firing_review.ui.app", asked))
+
+
+def _run(module: str, arguments: list[str]) -> int:
+    """Import ``module`` only now, so that ``check`` never loads the window."""
+    code: int = importlib.import_module(module).main(arguments)
+    return code
+
+
+def _refusal(unknown: str | None) -> str:
+    if unknown is None:
+        return tr("firing-review opens one firing at a time; give one file or one folder.") + "\n"
+    text = tr("firing-review: there is no option {option}; see: firing-review --help")
+    return text.format(option=unknown) + "\n"
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,45 @@
+"""Start the window."""
+
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from PySide6.QtWidgets import QApplication
+
+from firing_review import __version__
+from firing_review.firing.wording import tr
+from firing_review.io.tables import load_tables
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.ask import Questions
+from firing_review.ui.error_dialog import ErrorCatcher
+from firing_review.ui.main_window import MainWindow
+from firing_review.ui.preferences import Preferences
+from firing_review.ui.state_folder import state_folder
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Open the window, on a file or folder if one is named, and return its exit code."""
+    application = QApplication([sys.argv[0]])
+    application.setApplicationName("firing-review")
+    application.setApplicationDisplayName(tr("Firing Review"))
+    application.setApplicationVersion(__version__)
+    application.setStyle("Fusion")
+    catcher = ErrorCatcher()
+    catcher.install()
+    window = make_window(state_folder(), Questions())
+    window.show()
+    if arguments:
+        window.open_path(Path(arguments[0]))
+    code = application.exec()
+    sys.excepthook = sys.__excepthook__
+    return code
+
+
+def make_window(home: Path, questions: Questions) -> MainWindow:
+    """Return the window with its state in ``home``."""
+    preferences = Preferences(home)
+    appearance = Appearance(preferences)
+    appearance.apply()
+    window = MainWindow(home, preferences, appearance, load_tables(), questions)
+    appearance.setParent(window)
+    return window

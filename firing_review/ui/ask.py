@@ -1,0 +1,44 @@
+"""Every question that stops the program until it is answered, as functions tests replace."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from PySide6.QtWidgets import QFileDialog, QWidget
+
+from firing_review.firing.wording import tr
+
+
+def file_to_open(parent: QWidget, title: str, folder: Path) -> Path | None:
+    """Ask for a file; None if the person thought better of it."""
+    kinds = ";;".join(
+        (
+            tr("Logs, schedules and sheets") + " (*.csv *.txt *.tsv *.log *.dat *.toml)",
+            tr("All files") + " (*)",
+        )
+    )
+    name, _ = QFileDialog.getOpenFileName(parent, title, str(folder), kinds)
+    return Path(name) if name else None
+
+
+def folder_to_open(parent: QWidget, folder: Path) -> Path | None:
+    """Ask for a firing folder; None if the person thought better of it."""
+    name = QFileDialog.getExistingDirectory(parent, tr("Open a firing folder"), str(folder))
+    return Path(name) if name else None
+
+
+def folder_to_save(parent: QWidget, suggested: Path) -> Path | None:
+    """Ask for the name of a new firing folder; None if the person thought better of it."""
+    title = tr("Save as firing folder: name of the new folder")
+    options = QFileDialog.Option.DontConfirmOverwrite
+    name, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), options=options)
+    return Path(name) if name else None
+
+
+@dataclass(frozen=True)
+class Questions:
+    """The questions as the program asks them."""
+
+    file_to_open: Callable[[QWidget, str, Path], Path | None] = file_to_open
+    folder_to_open: Callable[[QWidget, Path], Path | None] = folder_to_open
+    folder_to_save: Callable[[QWidget, Path], Path | None] = folder_to_save

@@ -1,0 +1,20 @@
+"""A choice that opens a list; its arrow is drawn by the program."""
+
+from PySide6.QtCore import QPointF
+from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QComboBox
+
+
+class Chooser(QComboBox):
+    """A combo box in the program's own look."""
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw the box, then a plain arrow."""
+        super().paintEvent(event)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        size = self.fontMetrics().height() * 0.28
+        middle = QPointF(self.width() - size * 3, self.height() / 2 - size / 2)
+        painter.setPen(QPen(self.palette().windowText().color(), 2))
+        painter.drawLine(middle + QPointF(-size, 0), middle + QPointF(0, size))
+        painter.drawLine(middle + QPointF(0, size), middle + QPointF(size, 0))

@@ -1,0 +1,1 @@
+"""The findings as a numbered list beside the chart."""

@@ -1,0 +1,203 @@
+"""Axes of the chart: hours or clock along, round numbers up, names at the lines' ends.
+
+Time is drawn as hours since the first sample; clock times are only labels, made from the log's
+own first stamp, so that no time zone and no change of the clock can shift them.
+"""
+
+import math
+from datetime import datetime, timedelta
+
+import pyqtgraph as pg
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QPainter, QPen
+
+from firing_review.firing.wording import tr
+from firing_review.ui.preferences import TimeShown
+
+STEPS_H = (1 / 60, 2 / 60, 5 / 60, 10 / 60, 0.25, 0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 48.0, 168.0)
+"""Distances between time marks that people count in [h]."""
+SAMPLE = 38
+"""Pixels of a line drawn before its name, enough to tell its dash."""
+ROUND = (1.0, 2.0, 2.5, 5.0, 10.0)
+
+
+def time_step_h(span_h: float, most: int) -> float:
+    """Return the smallest usual step that puts at most ``most`` marks on ``span_h``."""
+    return next((step for step in STEPS_H if span_h / step <= most), STEPS_H[-1])
+
+
+def round_step(span: float, most: int) -> float:
+    """Return a step of 1, 2, 2.5 or 5 times a power of ten with at most ``most`` marks."""
+    rough = max(span, 1e-9) / max(most, 1)
+    power = 10.0 ** math.floor(math.log10(rough))
+    return next(power * r for r in ROUND if power * r >= rough * (1 - 1e-9))
+
+
+def marks(low: float, high: float, step: float, origin: float = 0.0) -> list[float]:
+    """Return the multiples of ``step`` from ``origin`` inside the range."""
+    first = math.ceil((low - origin) / step - 1e-9)
+    last = math.floor((high - origin) / step + 1e-9)
+    return [origin + n * step for n in range(first, last + 1)]
+
+
+def elapsed_text(hours: float, step_h: float) -> str:
+    """Return hours as ``3 h``, or ``3:15`` between full hours."""
+    if step_h >= 1.0:
+        return f"{hours:.0f} h"
+    minutes = round(hours * 60)
+    sign = "−" if minutes < 0 else ""
+    return f"{sign}{abs(minutes) // 60}:{abs(minutes) % 60:02d}"
+
+
+def clock_text(started_at: datetime, hours: float, *, with_day: bool = False) -> str:
+    """Return the clock time ``hours`` after the first sample, to the minute."""
+    moment = started_at + timedelta(hours=hours) + timedelta(seconds=30)
+    text = f"{moment:%H:%M}"
+    return f"{_weekday(moment)} {text}" if with_day else text
+
+
+def _weekday(moment: datetime) -> str:
+    names = (tr("Mon"), tr("Tue"), tr("Wed"), tr("Thu"), tr("Fri"), tr("Sat"), tr("Sun"))
+    return names[moment.weekday()]
+
+
+class TimeAxis(pg.AxisItem):
+    """Hours along the bottom with the clock under them, or the clock alone."""
+
+    PIXELS_A_MARK = 62
+
+    def __init__(self) -> None:
+        super().__init__("bottom")
+        self._started_at: datetime | None = None
+        self._shown = TimeShown.ELAPSED
+
+    def show_time(self, started_at: datetime | None, shown: TimeShown) -> None:
+        """Set the first stamp and the way time is shown."""
+        self._started_at, self._shown = started_at, shown
+        self.picture = None
+        self.update()
+
+    def tickValues(
+        self, minVal: float, maxVal: float, size: float
+    ) -> list[tuple[float, list[float]]]:
+        """Return one level of marks at full steps of hours or of the clock."""
+        most = max(int(size / self.PIXELS_A_MARK), 2)
+        step = time_step_h(maxVal - minVal, most)
+        return [(step, marks(minVal, maxVal, step, self._origin_h()))]
+
+    def _origin_h(self) -> float:
+        """Return where the clock strikes midnight before the log, or 0 for elapsed hours."""
+        if self._shown is TimeShown.ELAPSED or self._started_at is None:
+            return 0.0
+        midnight = self._started_at.replace(hour=0, minute=0, second=0, microsecond=0)
+        return -(self._started_at - midnight).total_seconds() / 3600.0
+
+    def tickStrings(self, values: list[float], _scale: float, spacing: float) -> list[str]:
+        """Return the label of each mark."""
+        return [self.text_at(value, spacing) for value in values]
+
+    def text_at(self, hours: float, step_h: float) -> str:
+        """Return the text at one mark."""
+        started = self._started_at
+        if started is None:
+            return elapsed_text(hours, step_h)
+        if self._shown is TimeShown.CLOCK:
+            text = clock_text(started, hours)
+            return f"{text}\n{_weekday(started + timedelta(hours=hours, seconds=30))}"
+        return f"{elapsed_text(hours, step_h)}\n{clock_text(started, hours)}"
+
+
+class RoundAxis(pg.AxisItem):
+    """A left axis with round numbers only."""
+
+    def __init__(self, pixels_a_mark: int = 44) -> None:
+        super().__init__("left")
+        self._pixels_a_mark = pixels_a_mark
+
+    def tickValues(
+        self, minVal: float, maxVal: float, size: float
+    ) -> list[tuple[float, list[float]]]:
+        """Return one level of round marks."""
+        step = round_step(maxVal - minVal, max(int(size / self._pixels_a_mark), 1))
+        return [(step, marks(minVal, maxVal, step))]
+
+    def tickStrings(self, values: list[float], _scale: float, spacing: float) -> list[str]:
+        """Return plain numbers with a real minus."""
+        digits = 0 if spacing >= 1 else 1
+        return [f"{value:.{digits}f}".replace("-", "−") for value in values]
+
+
+def spread(wanted: list[float], gap: float, low: float, high: float) -> list[float]:
+    """Return places near the wanted ones, in the same order, at least ``gap`` apart.
+
+    Places run from ``low`` to ``high``; when there is not room for all, the gap gives way.
+    """
+    if not wanted:
+        return []
+    gap = min(gap, (high - low) / max(len(wanted) - 1, 1))
+    order = sorted(range(len(wanted)), key=lambda n: wanted[n])
+    placed = [min(max(wanted[n], low), high) for n in order]
+    for n in range(1, len(placed)):
+        placed[n] = max(placed[n], placed[n - 1] + gap)
+    overflow = placed[-1] - high
+    if overflow > 0:
+        placed[-1] = high
+        for n in range(len(placed) - 2, -1, -1):
+            placed[n] = min(placed[n], placed[n + 1] - gap)
+    result = [0.0] * len(wanted)
+    for n, place in zip(order, placed, strict=True):
+        result[n] = place
+    return result
+
+
+class NamesAxis(pg.AxisItem):
+    """The right edge of a lane, where each line carries its name and a piece of its dash."""
+
+    def __init__(self, width: int) -> None:
+        super().__init__("right")
+        self._names: list[tuple[str, float, QPen, QColor]] = []
+        self._font = QFont()
+        self._title, self._title_ink = "", QColor()
+        self.setWidth(width)
+
+    def show_title(self, title: str, ink: QColor) -> None:
+        """Name the lane and its unit in words above the names of its lines."""
+        self._title, self._title_ink = title, ink
+        self.picture = None
+        self.update()
+
+    def show_names(self, names: list[tuple[str, float, QPen, QColor]], font: QFont) -> None:
+        """Show names at values of the lane, each with its pen and its ink."""
+        self._names, self._font = names, font
+        self.picture = None
+        self.update()
+
+    def tickValues(self, _low: float, _high: float, _size: float) -> list[tuple[float, list]]:
+        """Return no marks: this edge carries names only."""
+        return []
+
+    def paint(self, painter: QPainter, _option: object, _widget: object) -> None:
+        """Draw the names, moved apart where they would touch."""
+        view = self.linkedView()
+        if view is None:
+            return
+        box = self.mapRectFromParent(self.geometry())
+        painter.setFont(self._font)
+        height = painter.fontMetrics().height()
+        painter.setPen(self._title_ink)
+        painter.drawText(box.adjusted(4, 0, 0, 0), Qt.AlignmentFlag.AlignTop, self._title)
+        top = box.top() + height * 1.6
+        low, high = view.viewRange()[1]
+        shares = [(value - low) / ((high - low) or 1.0) for _, value, _, _ in self._names]
+        wanted = [box.bottom() - share * box.height() for share in shares]
+        places = spread(wanted, height, top, max(box.bottom() - height / 2, top))
+        for (name, _, pen, ink), y in zip(self._names, places, strict=True):
+            painter.setPen(pen)
+            painter.drawLine(QPointF(box.left() + 4, y), QPointF(box.left() + SAMPLE, y))
+            painter.setPen(ink)
+            left = box.left() + SAMPLE + 5
+            room = QRectF(left, y - height / 2, box.right() - left, height)
+            shown = painter.fontMetrics().elidedText(
+                name, Qt.TextElideMode.ElideRight, int(room.width())
+            )
+            painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, shown)

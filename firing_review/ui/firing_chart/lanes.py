@@ -1,0 +1,190 @@
+"""The lanes of the chart: plots stacked over one time axis, drawn in the program's own colors."""
+
+import numpy as np
+import pyqtgraph as pg
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor, QPen
+
+from firing_review.ui.appearance import Appearance, Colors
+from firing_review.ui.firing_chart.axes import NamesAxis, RoundAxis, TimeAxis
+from firing_review.ui.firing_chart.bands import Band, Shade
+from firing_review.ui.firing_chart.lines import Line, LineRole, value_at
+from firing_review.ui.firing_chart.thin import thinned
+
+# Bands lie under the grid, what was asked under what was read, the cursor over all.
+Z_BAND, Z_ASKED, Z_SET_POINT, Z_READING, Z_CURSOR = -20, 2, 4, 6, 20
+
+MOST_BANDS = 3
+COLUMNS = 4000
+LEFT_EDGE, NAMES_EDGE = 52, 140
+LONG_DASH, DASH_DOT, SHORT_DASH = [8.0, 4.0], [8.0, 3.0, 1.5, 3.0], [4.0, 3.0]
+READING_DASHES: tuple[list[float] | None, ...] = (None, LONG_DASH, DASH_DOT, [2.0, 2.0])
+
+
+def pen_for(role: LineRole, place: int, colors: Colors) -> QPen:
+    """Return the pen of a line; opaque and 2 px, so that repaints stay quick."""
+    look: dict[LineRole, tuple[str, list[float] | None]] = {
+        LineRole.SCHEDULE: (colors.muted, SHORT_DASH),
+        LineRole.ASKED_RATE: (colors.muted, SHORT_DASH),
+        LineRole.SET_POINT: (colors.set_point, [0.6, 2.4]),
+        LineRole.READING: (colors.ink, READING_DASHES[place % len(READING_DASHES)]),
+        LineRole.RATE: (colors.ink, None),
+        LineRole.OUTPUT: (colors.ink, None),
+    }
+    color, dash = look[role]
+    pen = pg.mkPen(color, width=2)
+    if dash is not None:
+        pen.setDashPattern(dash)
+        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+    if role is LineRole.SET_POINT:
+        pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+    return pen
+
+
+_Z = {
+    LineRole.SCHEDULE: Z_ASKED,
+    LineRole.ASKED_RATE: Z_ASKED,
+    LineRole.SET_POINT: Z_SET_POINT,
+}
+
+
+class Lane(pg.PlotItem):
+    """One plot of the stack: its curves, bands, cursor, title and the names at the right."""
+
+    def __init__(self, appearance: Appearance, *, pixels_a_mark: int = 44) -> None:
+        self.names = NamesAxis(NAMES_EDGE)
+        left = RoundAxis(pixels_a_mark)
+        super().__init__(
+            axisItems={"left": left, "right": self.names, "bottom": TimeAxis()},
+            enableMenu=False,
+        )
+        self._appearance = appearance
+        self._lines: tuple[Line, ...] = ()
+        self._drawn: list[pg.PlotDataItem] = []
+        self._bands = [Band() for _ in range(MOST_BANDS)]
+        self._shades: list[Shade] = []
+        self._title = ""
+        self._cursor = pg.InfiniteLine(angle=90, movable=False)
+        self._spots = pg.ScatterPlotItem(size=9)
+        self._peak = pg.TextItem("", anchor=(0.5, 1.0))
+        self._build()
+
+    def _build(self) -> None:
+        self.hideButtons()
+        self.showAxis("right")
+        for side in ("left", "right", "bottom"):
+            self.getAxis(side).setStyle(tickLength=0, textFillLimits=[(0, 9.0)])
+        self.getAxis("left").setWidth(self._appearance.sizes.px(LEFT_EDGE))
+        self.names.setWidth(self._appearance.sizes.px(NAMES_EDGE))
+        view = self.getViewBox()
+        view.setMouseEnabled(x=True, y=False)
+        view.setDefaultPadding(0.0)
+        for item, z in ((self._cursor, Z_CURSOR), (self._spots, Z_CURSOR)):
+            item.setZValue(z)
+            item.setVisible(False)
+            self.addItem(item, ignoreBounds=True)
+        for band in self._bands:
+            self.addItem(band, ignoreBounds=True)
+        self._peak.setZValue(Z_READING + 1)
+        self._peak.setVisible(False)
+        self.addItem(self._peak, ignoreBounds=True)
+        view.sigRangeChanged.connect(self._place_names)
+
+    def show_title(self, text: str) -> None:
+        """Name the lane and its unit in words, at its right."""
+        self._title = text
+        self.names.show_title(text, QColor(self._appearance.colors.muted))
+
+    def show_lines(self, lines: tuple[Line, ...]) -> None:
+        """Draw other curves, on the items there are."""
+        while len(self._drawn) < len(lines):
+            self._drawn.append(self._new_curve())
+        self._lines = lines
+        for curve in self._drawn[len(lines) :]:
+            curve.setData([], [])
+        for line, curve in self.drawn:
+            curve.setZValue(_Z.get(line.role, Z_READING))
+            curve.setData(*thinned(line.x_h, line.y, COLUMNS))
+            curve.setPen(pen_for(line.role, line.place, self._appearance.colors))
+        self._place_names()
+
+    def _new_curve(self) -> pg.PlotDataItem:
+        curve = pg.PlotDataItem(connect="finite", antialias=True)
+        self.addItem(curve)
+        curve.curve.setSegmentedLineMode("on")
+        return curve
+
+    @property
+    def drawn(self) -> list[tuple[Line, pg.PlotDataItem]]:
+        """The curves as drawn, each beside what it stands for."""
+        return list(zip(self._lines, self._drawn, strict=False))
+
+    def show_bands(self, shades: list[Shade]) -> None:
+        """Shade stretches of time, at most as many as there are bands."""
+        self._shades = shades[:MOST_BANDS]
+        for place, band in enumerate(self._bands):
+            shade = self._shades[place] if place < len(self._shades) else None
+            band.setZValue(Z_BAND + (1 if shade is not None and shade.chosen else 0))
+            band.show_shade(shade, self._appearance.colors)
+
+    def show_cursor(self, at_h: float | None) -> None:
+        """Move the line of the cursor, with a spot on every reading, or hide it."""
+        shown = at_h is not None
+        self._cursor.setVisible(shown)
+        self._spots.setVisible(shown)
+        if at_h is None:
+            return
+        self._cursor.setValue(at_h)
+        roles = (LineRole.READING, LineRole.RATE, LineRole.OUTPUT)
+        values = [value_at(line, at_h) for line in self._lines if line.role in roles]
+        y = np.array([value for value in values if np.isfinite(value)], dtype=float)
+        self._spots.setData(np.full(len(y), at_h), y)
+
+    def show_peak(self, at: tuple[float, float] | None, text: str) -> None:
+        """Write the highest reading at its point, or nothing."""
+        self._peak.setVisible(at is not None)
+        if at is not None:
+            self._peak.setText(text)
+            self._peak.setPos(*at)
+            self._dress_peak()
+
+    def _dress_peak(self) -> None:
+        self._peak.setFont(self._appearance.font(self._appearance.sizes.small))
+        self._peak.setColor(QColor(self._appearance.colors.ink))
+
+    def dress(self) -> None:
+        """Put the present colors and sizes on everything."""
+        colors, sizes = self._appearance.colors, self._appearance.sizes
+        font = self._appearance.font(sizes.small)
+        for side in ("left", "bottom"):
+            axis = self.getAxis(side)
+            axis.setTextPen(pg.mkPen(colors.ink))
+            axis.setPen(pg.mkPen(colors.line))
+            axis.setStyle(tickFont=font)
+        self.getAxis("left").setGrid(46)
+        self.names.setPen(pg.mkPen(colors.line))
+        self.getAxis("left").setWidth(sizes.px(LEFT_EDGE))
+        self.names.setWidth(sizes.px(NAMES_EDGE))
+        self._cursor.setPen(pg.mkPen(colors.accent, width=2))
+        self._spots.setBrush(pg.mkBrush(colors.accent))
+        self._spots.setPen(pg.mkPen(colors.page, width=1))
+        for line, curve in self.drawn:
+            curve.setPen(pen_for(line.role, line.place, colors))
+        self.show_title(self._title)
+        self._dress_peak()
+        self.show_bands(self._shades)
+        self._place_names()
+
+    def _place_names(self) -> None:
+        """Write each name where its line leaves the view."""
+        low, high = self.getViewBox().viewRange()[0]
+        names = []
+        for line in self._lines:
+            inside = (line.x_h >= low) & (line.x_h <= high) & np.isfinite(line.y)
+            places = np.flatnonzero(inside)
+            if not len(places):
+                continue
+            pen = pen_for(line.role, line.place, self._appearance.colors)
+            value = float(line.y[places[-1]])
+            names.append((line.name, value, pen, QColor(self._appearance.colors.ink)))
+        self.names.show_names(names, self._appearance.font(self._appearance.sizes.small))

@@ -1,0 +1,125 @@
+"""The place "Firing": what is chosen in one part shows in the others."""
+
+from enum import StrEnum
+from pathlib import Path
+
+from PySide6.QtCore import Signal, Slot
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from firing_review.firing.wording import tr
+from firing_review.review.review import Review
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.ask import Questions
+from firing_review.ui.findings_list.panel import FindingsList
+from firing_review.ui.firing_chart.panel import FiringChart
+from firing_review.ui.firing_place.view import FiringView
+from firing_review.ui.kiln_form.panel import KilnForm
+from firing_review.ui.safety_question.panel import SafetyQuestion
+from firing_review.ui.schedule_editor.kept import KeptSchedules
+from firing_review.ui.schedule_editor.panel import ScheduleEditor
+from firing_review.ui.segment_table.panel import SegmentTable
+from firing_review.ui.showing import Showing
+from firing_review.ui.switch import Switch
+
+
+class Beside(StrEnum):
+    """What stands beside the chart."""
+
+    FINDINGS = "findings"
+    SCHEDULE = "schedule"
+    KILN = "kiln"
+    SAFETY = "safety"
+
+
+class FiringPlace(QWidget):
+    """Chart and segments, and beside them one of findings, schedule, kiln, safety.
+
+    Signals
+    -------
+    scheduleEdited, kilnEdited, safetyAnswered : what the person changed.
+    refused : an error a person can act on.
+    """
+
+    scheduleEdited = Signal(object)
+    kilnEdited = Signal(object)
+    safetyAnswered = Signal(object)
+    refused = Signal(object)
+
+    def __init__(
+        self,
+        appearance: Appearance,
+        showing: Showing,
+        kept: KeptSchedules,
+        questions: Questions,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.chart = FiringChart(appearance, showing)
+        self.segments = SegmentTable(appearance, showing)
+        self.findings = FindingsList(appearance, showing)
+        self.schedule = ScheduleEditor(appearance, showing, kept, questions)
+        self.kiln = KilnForm(appearance, questions)
+        self.safety = SafetyQuestion()
+        self.tabs = Switch(tr("Beside the chart"), _choices(), part="tab")
+        self._pages = {
+            Beside.FINDINGS: self.findings,
+            Beside.SCHEDULE: self.schedule,
+            Beside.KILN: self.kiln,
+            Beside.SAFETY: self.safety,
+        }
+        self.view = FiringView(
+            appearance, self.chart, self.segments, self.tabs, list(self._pages.values())
+        )
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.view)
+        self._connect(appearance)
+        self.show_beside(Beside.FINDINGS)
+
+    def _connect(self, appearance: Appearance) -> None:
+        self.tabs.chosen.connect(self.show_beside)
+        self.segments.chosen.connect(self.chart.move_cursor)
+        self.schedule.edited.connect(self.scheduleEdited)
+        self.kiln.edited.connect(self.kilnEdited)
+        self.safety.answered.connect(self.safetyAnswered)
+        self.schedule.refused.connect(self.refused)
+        self.kiln.refused.connect(self.refused)
+        appearance.changed.connect(self.view.fit)
+
+    def show_review(self, review: Review, folder: Path) -> None:
+        """Show a review; ``folder`` is where its files lie."""
+        self.chart.show_review(review)
+        self.segments.show_review(review)
+        self.findings.show_review(review)
+        self.schedule.show_review(review, folder)
+        self.kiln.show_review(review, folder)
+        self.safety.show_review(review)
+        count = len(review.findings)
+        text = tr("&Findings {count}").format(count=count) if count else tr("&Findings")
+        self.tabs.set_text(Beside.FINDINGS, text)
+
+    @Slot(object)
+    def show_beside(self, beside: Beside) -> None:
+        """Put one of the pages beside the chart."""
+        self.tabs.show_value(beside)
+        self.view.pages.setCurrentWidget(self._pages[beside])
+
+    def ask_safety(self) -> None:
+        """Show the safety question with the keyboard on it."""
+        self.show_beside(Beside.SAFETY)
+        self.safety.focus_first()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay out for the new width."""
+        super().resizeEvent(event)
+        self.view.fit()
+
+
+def _choices() -> list[tuple[Beside, str]]:
+    return [
+        (Beside.FINDINGS, tr("&Findings")),
+        (Beside.SCHEDULE, tr("S&chedule")),
+        (Beside.KILN, tr("&Kiln")),
+        (Beside.SAFETY, tr("Safet&y")),
+    ]

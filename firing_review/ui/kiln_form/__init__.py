@@ -1,0 +1,1 @@
+"""What is known about the kiln, as a form beside the log."""

@@ -1,0 +1,105 @@
+"""The message strip; what was open stays open below it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt, Slot
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from firing_review.firing.errors import FiringReviewError, InputError
+from firing_review.firing.wording import tr
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way on: what the button says and what it does."""
+
+    text: str
+    go: Callable[[], None]
+
+
+class MessageStrip(QFrame):
+    """Where, expected, found; the remedy; buttons for the next step."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("message")
+        self._ways: list[tuple[QPushButton, Way]] = []
+        self.heading = QLabel()
+        self.heading.setProperty("part", "heading")
+        self.text = QLabel()
+        for label in (self.heading, self.text):
+            label.setWordWrap(True)
+            label.setTextFormat(Qt.TextFormat.PlainText)
+            label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.close_button = QPushButton(tr("Close message"))
+        self.close_button.clicked.connect(self.dismiss)
+        self._buttons = QHBoxLayout()
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(16, 10, 16, 12)
+        layout.setSpacing(6)
+        for widget in (self.heading, self.text):
+            layout.addWidget(widget)
+        layout.addLayout(self._buttons)
+        self.hide()
+
+    def show_error(self, error: FiringReviewError, ways: list[Way]) -> None:
+        """Show an error a person can act on, and the ways on."""
+        if isinstance(error, InputError):
+            self.heading.setText(
+                tr("{place}: expected {expected}, found {found}.").format(
+                    place=_place(error), expected=error.expected, found=error.found
+                )
+            )
+            self.text.setText(error.remedy)
+        else:
+            self.heading.setText(str(error))
+            self.text.setText("")
+        self.text.setVisible(bool(self.text.text()))
+        self._set_ways(ways)
+        self.setAccessibleName(str(error))
+        self.show()
+        first = self._ways[0][0] if self._ways else self.close_button
+        first.setFocus()
+
+    def _set_ways(self, ways: list[Way]) -> None:
+        while self._buttons.count():
+            widget = self._buttons.takeAt(0).widget()
+            if widget is not None and widget is not self.close_button:
+                widget.hide()
+                widget.deleteLater()
+        self._ways = []
+        for way in ways:
+            button = QPushButton(way.text)
+            button.clicked.connect(self._on_way)
+            self._ways.append((button, way))
+            self._buttons.addWidget(button)
+        self._buttons.addWidget(self.close_button)
+        self._buttons.addStretch(1)
+
+    @property
+    def buttons(self) -> list[QPushButton]:
+        """The buttons of the ways on."""
+        return [button for button, _ in self._ways]
+
+    @Slot()
+    def _on_way(self) -> None:
+        pressed = self.sender()
+        way = next((way for button, way in self._ways if button is pressed), None)
+        self.dismiss()
+        if way is not None:
+            way.go()
+
+    @Slot()
+    def dismiss(self) -> None:
+        """Take the message away."""
+        self.hide()
+
+
+def _place(error: InputError) -> str:
+    place = error.where
+    if error.line is not None:
+        place += tr(", line {line}").format(line=error.line)
+    if error.column is not None:
+        place += tr(", column {column}").format(column=error.column)
+    return place

@@ -1,0 +1,78 @@
+"""What a file that was dropped or chosen is, and how to take it in."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from firing_review.firing.errors import InputError
+from firing_review.firing.sheet import Given
+from firing_review.firing.units import TemperatureUnit
+from firing_review.io.cones_file import read_cones
+from firing_review.io.kiln_sheet import read_kiln
+from firing_review.io.open_any import gather
+from firing_review.io.schedule_file import read_schedule
+from firing_review.review.edits import Edit, set_cones, set_kiln, set_schedule
+
+SMALL_BYTES = 64_000
+"""Schedules, cones and kiln sheets are typed by hand; anything larger is a log."""
+
+
+@dataclass(frozen=True)
+class Sorted:
+    """Paths that were dropped together: what to open, and what belongs beside it."""
+
+    firing: Path | None
+    beside: tuple[Path, ...]
+
+
+def sort_paths(paths: list[Path]) -> Sorted:
+    """Tell the log or sheet from the schedules, cones and kiln sheets dropped with it."""
+    beside = tuple(path for path in paths if is_beside(path))
+    firing = next((path for path in paths if path not in beside), None)
+    return Sorted(firing, beside)
+
+
+def is_beside(path: Path) -> bool:
+    """Tell whether a file is a schedule, a table of cones or a kiln sheet."""
+    return any(_reads(reader, path) for reader in (_schedule, _cones, _kiln))
+
+
+def edit_from(path: Path, given: Given) -> Edit | None:
+    """Return the edit that takes a schedule, cones or a kiln sheet into the firing."""
+    if _reads(_schedule, path):
+        return set_schedule(read_schedule(path))
+    if _reads(_kiln, path):
+        return set_kiln(read_kiln(path))
+    if _reads(_cones, path):
+        return set_cones(read_cones(path, given.kiln))
+    return None
+
+
+def read_firing(path: Path, unit: TemperatureUnit | None = None) -> Given:
+    """Read a log, a firing sheet or a folder; raises InputError with the next step."""
+    return gather(path, unit=unit)
+
+
+def _reads(reader: object, path: Path) -> bool:
+    if not path.is_file() or path.stat().st_size > SMALL_BYTES or not callable(reader):
+        return False
+    try:
+        reader(path)
+    except (InputError, OSError):
+        return False
+    return True
+
+
+def _schedule(path: Path) -> object:
+    return read_schedule(path)
+
+
+def _kiln(path: Path) -> object:
+    return read_kiln(path) if path.suffix.lower() == ".toml" else _refuse(path)
+
+
+def _cones(path: Path) -> object:
+    return read_cones(path, None)
+
+
+def _refuse(path: Path) -> None:
+    raise InputError(str(path), "", "", "")

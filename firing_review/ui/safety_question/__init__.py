@@ -1,0 +1,1 @@
+"""The one question that comes before all advice."""

@@ -1,0 +1,1 @@
+"""The schedule that was meant, as a small table beside the log."""

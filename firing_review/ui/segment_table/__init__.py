@@ -1,0 +1,1 @@
+"""What each segment was asked, and what came of it."""

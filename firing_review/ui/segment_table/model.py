@@ -1,0 +1,146 @@
+"""Segments as rows: asked, got, behind, word."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
+
+from firing_review.firing.aligned import Stretch, StretchKind
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
+from firing_review.report import wording
+from firing_review.report.segment_words import AS_ASKED, FOUND, segment_word
+from firing_review.report.wording import Show
+
+ROW_ROLE = Qt.ItemDataRole.UserRole
+Index = QModelIndex | QPersistentModelIndex
+NUMBER, ASKED, GOT, BEHIND, WORD = range(5)
+HEADINGS = (N_("Segment"), N_("Asked"), N_("Got"), N_("Behind by"), N_("In a word"))
+KIND_WORDS = {
+    StretchKind.CLIMB: N_("climb"),
+    StretchKind.HOLD: N_("hold"),
+    StretchKind.COOL: N_("cool"),
+}
+
+
+@dataclass(frozen=True)
+class SegmentRow:
+    """One segment as shown; ``plain`` tells that nothing is to be remarked."""
+
+    cells: tuple[str, str, str, str, str]
+    plain: bool
+    start_h: float | None
+
+
+def segment_rows(stretches: tuple[Stretch, ...], show: Show) -> list[SegmentRow]:
+    """Return stretches as rows in the unit of the screen."""
+    return [_row(stretch, show) for stretch in stretches]
+
+
+def _row(stretch: Stretch, show: Show) -> SegmentRow:
+    word = segment_word(stretch)
+    cells = (
+        f"{stretch.number} {tr(KIND_WORDS[stretch.kind])}",
+        _asked(stretch, show),
+        _got(stretch, show),
+        _behind(stretch),
+        tr(word),
+    )
+    return SegmentRow(cells, word in (AS_ASKED, FOUND), stretch.start_h)
+
+
+def _asked(stretch: Stretch, show: Show) -> str:
+    target = stretch.planned_target_c
+    if stretch.kind is StretchKind.HOLD:
+        hold = stretch.planned_hold_min
+        return "" if hold is None else wording.minutes(hold)
+    if target is None:
+        return ""
+    goal = wording.temperature(target, show)
+    if stretch.full_rate or stretch.planned_rate_c_per_h is None:
+        return tr("full, to {target}").format(target=goal) if stretch.full_rate else goal
+    rate = wording.rate(stretch.planned_rate_c_per_h, show)
+    return tr("{rate}, to {target}").format(rate=rate, target=goal)
+
+
+def _got(stretch: Stretch, show: Show) -> str:
+    if stretch.start_h is None:
+        return ""
+    if stretch.kind is StretchKind.HOLD:
+        return _got_hold(stretch, show)
+    reached = stretch.reached_c
+    if stretch.rate_c_per_h is None:
+        return "" if reached is None else wording.temperature(reached, show)
+    rate = wording.rate(abs(stretch.rate_c_per_h), show)
+    if reached is None:
+        return rate
+    text = tr("{rate}, to {target}")
+    return text.format(rate=rate, target=wording.temperature(reached, show))
+
+
+def _got_hold(stretch: Stretch, show: Show) -> str:
+    if stretch.hold_min is None:
+        return ""
+    text = wording.minutes(stretch.hold_min)
+    if stretch.droop_c is not None and stretch.droop_c >= 1.0:
+        droop = wording.difference(stretch.droop_c, show)
+        text += ", " + tr("sank by {droop}").format(droop=droop)
+    return text
+
+
+def _behind(stretch: Stretch) -> str:
+    if stretch.behind_min is None or abs(stretch.behind_min) < 1.0:
+        return ""
+    text = wording.minutes(abs(stretch.behind_min))
+    return text if stretch.behind_min > 0 else tr("{time} sooner").format(time=text)
+
+
+class SegmentsModel(QAbstractTableModel):
+    """Rows of segments for a table view."""
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._rows: list[SegmentRow] = []
+
+    def set_rows(self, rows: list[SegmentRow]) -> None:
+        """Show other rows."""
+        self.beginResetModel()
+        self._rows = rows
+        self.endResetModel()
+
+    def rowCount(self, parent: Index | None = None) -> int:
+        """Return the number of segments."""
+        return 0 if parent is not None and parent.isValid() else len(self._rows)
+
+    def columnCount(self, parent: Index | None = None) -> int:
+        """Return the number of columns."""
+        return 0 if parent is not None and parent.isValid() else len(HEADINGS)
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401
+        """Return what a view asks for."""
+        if not index.isValid() or index.row() >= len(self._rows):
+            return None
+        row = self._rows[index.row()]
+        if role == Qt.ItemDataRole.DisplayRole:
+            return row.cells[index.column()]
+        if role == Qt.ItemDataRole.AccessibleTextRole:
+            return f"{self._heading(index.column())}: {row.cells[index.column()]}"
+        return row if role == ROW_ROLE else None
+
+    def headerData(
+        self,
+        section: int,
+        orientation: Qt.Orientation,
+        role: int = Qt.ItemDataRole.DisplayRole,
+    ) -> Any:  # noqa: ANN401
+        """Return the headings, aligned as the cells are."""
+        if orientation is not Qt.Orientation.Horizontal:
+            return None
+        if role == Qt.ItemDataRole.DisplayRole:
+            return self._heading(section)
+        if role == Qt.ItemDataRole.TextAlignmentRole:
+            return int(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        return None
+
+    def _heading(self, column: int) -> str:
+        return tr(HEADINGS[column])

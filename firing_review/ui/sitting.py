@@ -1,0 +1,165 @@
+"""One sitting with one firing: the review that is open, its edits, its recovery file."""
+
+import uuid
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from urllib.parse import quote, unquote
+
+from PySide6.QtCore import QObject, Signal
+
+from firing_review.firing.errors import InputError
+from firing_review.firing.said import N_, Said
+from firing_review.firing.sheet import Given
+from firing_review.firing.tables import Tables
+from firing_review.io.sheets import write_firing_folder
+from firing_review.review.edits import Edit
+from firing_review.review.history import History
+from firing_review.review.pipeline import review_firing
+from firing_review.review.recovery import read_recovery, write_recovery
+from firing_review.review.review import Review
+
+TITLE_KEPT = 60
+
+
+@dataclass(frozen=True)
+class Unfinished:
+    """A recovery file of an earlier sitting: what it was, and when it was last written."""
+
+    path: Path
+    title: str
+    written: datetime
+
+
+def unfinished_in(folder: Path) -> list[Unfinished]:
+    """Return the sittings that were never saved, newest first."""
+    if not folder.is_dir():
+        return []
+    found = [
+        Unfinished(
+            path,
+            unquote(path.stem.rpartition("~")[0]),
+            datetime.fromtimestamp(path.stat().st_mtime).astimezone(),
+        )
+        for path in folder.glob("*~*.json")
+    ]
+    return sorted(found, key=lambda one: one.written, reverse=True)
+
+
+class Sitting(QObject):
+    """What is open, and the edits made to it.
+
+    Signals
+    -------
+    reviewChanged : another review is to be shown.
+    keptChanged : the edits are in the recovery file, in a folder, or neither.
+    refused : an error a person can act on; what was open stays open.
+    """
+
+    reviewChanged = Signal(object)
+    keptChanged = Signal()
+    refused = Signal(object)
+
+    def __init__(
+        self, recovery_folder: Path, tables: Tables, parent: QObject | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._folder, self._tables = recovery_folder, tables
+        self._history: History | None = None
+        self._recovery: Path | None = None
+        self.source: Path | None = None
+        self.kept_word = ""
+
+    @property
+    def review(self) -> Review | None:
+        """The review that is open."""
+        return self._history.review if self._history is not None else None
+
+    @property
+    def undo_label(self) -> Said | None:
+        """The name of what undo takes back."""
+        return self._history.undo_label if self._history is not None else None
+
+    @property
+    def redo_label(self) -> Said | None:
+        """The name of what redo does again."""
+        return self._history.redo_label if self._history is not None else None
+
+    def open(self, given: Given, source: Path | None) -> Review:
+        """Review what was given and make it the firing that is open."""
+        review = review_firing(given, self._tables)
+        self._history = History.of(review, Said(N_("opened")))
+        self._recovery, self.source = None, source
+        self._say_kept("")
+        self.reviewChanged.emit(review)
+        return review
+
+    def pick_up(self, unfinished: Unfinished) -> Review:
+        """Go on where an earlier sitting ended; its recovery file becomes this one's.
+
+        Raises
+        ------
+        InputError
+            If the file cannot be used any more.
+        """
+        review = self.open(read_recovery(unfinished.path), None)
+        self._recovery = unfinished.path
+        self._say_kept(N_("kept"))
+        return review
+
+    def edit(self, edit: Edit) -> None:
+        """Make an edit, keep it, and show what follows from it."""
+        if self._history is None:
+            return
+        review = edit(self._history.review, self._tables)
+        self._move(self._history.push(review, edit.label))
+
+    def undo(self) -> None:
+        """Take the last edit back."""
+        if self._history is not None and self._history.past:
+            self._move(self._history.undo())
+
+    def redo(self) -> None:
+        """Do again what was undone."""
+        if self._history is not None and self._history.future:
+            self._move(self._history.redo())
+
+    def _move(self, history: History) -> None:
+        self._history = history
+        self._keep(history.review.given)
+        self.reviewChanged.emit(history.review)
+
+    def _keep(self, given: Given) -> None:
+        """Write the recovery file; a disk that is full must not stop the work."""
+        if self._recovery is None:
+            title = quote((given.title or given.log.source)[:TITLE_KEPT], safe=" ")
+            self._recovery = self._folder / f"{title}~{uuid.uuid4().hex[:8]}.json"
+        try:
+            write_recovery(given, self._recovery)
+        except InputError as error:
+            self._say_kept(N_("not kept"))
+            self.refused.emit(error)
+            return
+        self._say_kept(N_("kept"))
+
+    def save_as_folder(self, folder: Path) -> Path:
+        """Write everything as a firing folder; after that nothing is left to recover.
+
+        Raises
+        ------
+        InputError
+            If it cannot be written.
+        """
+        if self._history is None:
+            raise InputError(str(folder), "a firing that is open", "none", "Open a log first.")
+        sheet = write_firing_folder(self._history.review.given, folder)
+        if self._recovery is not None:
+            self._recovery.unlink(missing_ok=True)
+            self._recovery = None
+        self.source = folder
+        self._say_kept(N_("saved"))
+        return sheet
+
+    def _say_kept(self, word: str) -> None:
+        self.kept_word = word
+        self.keptChanged.emit()

@@ -1,0 +1,1 @@
+"""The first page: drop a log, open a demo, go on with what was open before."""

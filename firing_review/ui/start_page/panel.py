@@ -1,0 +1,120 @@
+"""The start page's behaviour."""
+
+from pathlib import Path
+
+from PySide6.QtCore import Signal, Slot
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+
+from firing_review.firing.wording import tr
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.sitting import Unfinished
+from firing_review.ui.start_page.card import Card, Carrier
+from firing_review.ui.start_page.demos import Demo
+from firing_review.ui.start_page.view import NARROW_PX, StartView
+
+
+class StartPage(QWidget):
+    """Everything one can begin with.
+
+    Signals
+    -------
+    pathChosen : a file or folder to open.
+    fileAsked, folderAsked : the person wants to look for one.
+    pickedUp, letGo : an unfinished sitting to go on with, or to forget.
+    """
+
+    pathChosen = Signal(object)
+    fileAsked = Signal()
+    folderAsked = Signal()
+    pickedUp = Signal(object)
+    letGo = Signal(object)
+
+    def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._demos: list[Demo] = []
+        self._appearance = appearance
+        self.view = StartView(appearance)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.view)
+        self.view.open_file.clicked.connect(self.fileAsked)
+        self.view.open_folder.clicked.connect(self.folderAsked)
+
+    def show_demos(self, demos: list[Demo]) -> None:
+        """Show the demo firings."""
+        self._demos = demos
+        for label in (self.view.demos_heading, self.view.demos_about):
+            label.setVisible(bool(demos))
+        self._lay_demos()
+
+    def show_recent(self, paths: tuple[Path, ...]) -> None:
+        """Show what was opened lately."""
+        self.view.recent_heading.setVisible(bool(paths))
+        cards: list[QWidget] = []
+        for path in paths[:4]:
+            card = Card(path, _name(path), _short(path.parent))
+            card.chosen.connect(self.pathChosen)
+            cards.append(card)
+        self.view.fill(self.view.recent, cards)
+
+    def show_unfinished(self, unfinished: list[Unfinished]) -> None:
+        """Offer the sittings that were never saved."""
+        self.view.unfinished_heading.setVisible(bool(unfinished))
+        self.view.fill(self.view.unfinished, [self._offer(one) for one in unfinished[:3]])
+
+    def _offer(self, one: Unfinished) -> QWidget:
+        row = QWidget()
+        layout = QHBoxLayout(row)
+        layout.setContentsMargins(0, 0, 0, 0)
+        about = tr("Go on. Last changed {when}.").format(when=f"{one.written:%d %b %Y, %H:%M}")
+        card = Card(one, one.title, about)
+        card.chosen.connect(self.pickedUp)
+        forget = Carrier(one, tr("Remove"))
+        forget.setProperty("part", "half")
+        forget.setAccessibleName(
+            tr("Remove the unfinished review of {title}").format(title=one.title)
+        )
+        forget.chosen.connect(self.letGo)
+        layout.addWidget(card, 1)
+        layout.addWidget(forget)
+        return row
+
+    def show_drop(self, *, over: bool) -> None:
+        """Show that what is dragged may be dropped."""
+        self.view.drop.setProperty("over", over)
+        self.view.drop.style().unpolish(self.view.drop)
+        self.view.drop.style().polish(self.view.drop)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Put the columns under each other when there is little width."""
+        super().resizeEvent(event)
+        was, now = event.oldSize().width(), event.size().width()
+        if (was < self._narrow) != (now < self._narrow) or was < 0:
+            self.view.show_narrow(narrow=now < self._narrow)
+            self._lay_demos()
+
+    @property
+    def _narrow(self) -> int:
+        return self._appearance.sizes.px(NARROW_PX)
+
+    @Slot()
+    def _lay_demos(self) -> None:
+        cards = []
+        for demo in self._demos:
+            card = Card(demo.folder, demo.title, demo.story)
+            card.chosen.connect(self.pathChosen)
+            cards.append(card)
+        self.view.fill_demos(cards, 1 if self.width() < self._narrow else 2)
+
+
+def _name(path: Path) -> str:
+    return path.parent.name if path.name == "firing.toml" else path.name
+
+
+def _short(folder: Path) -> str:
+    """Return a folder with the person's own folder as ``~``."""
+    try:
+        return str(Path("~") / folder.relative_to(Path.home()))
+    except ValueError:
+        return str(folder)

@@ -1,0 +1,141 @@
+"""The start page's layout."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QFrame,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from firing_review.firing.wording import tr
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.start_page.card import Card
+
+NARROW_PX = 900
+
+
+class StartView(QScrollArea):
+    """Layout only: what this is, a place to drop, unfinished work, recent files, demos."""
+
+    def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._appearance = appearance
+        self.setWidgetResizable(True)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.open_file = QPushButton(tr("&Open a log or a firing sheet…"))
+        self.open_file.setProperty("part", "main")
+        self.open_folder = QPushButton(tr("Open a firing &folder…"))
+        self.drop = QFrame()
+        self.drop.setObjectName("drop")
+        self.unfinished = QVBoxLayout()
+        self.recent = QVBoxLayout()
+        self.demos = QGridLayout()
+        self.columns = QHBoxLayout()
+        self.unfinished_heading = _heading(tr("Left unfinished"))
+        self.recent_heading = _heading(tr("Opened lately"))
+        self.demos_heading = _heading(tr("Look at a demo firing"))
+        self.demos_about = QLabel(
+            tr("Invented firings of an invented workshop. Each opens as your own would.")
+        )
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        page = QWidget()
+        page.setObjectName("page")
+        outer = QVBoxLayout(page)
+        outer.setContentsMargins(40, 28, 40, 28)
+        outer.setSpacing(16)
+        title = QLabel(tr("What happened in last night's firing?"))
+        title.setProperty("part", "title")
+        title.setWordWrap(True)
+        outer.addWidget(title)
+        self.columns.setSpacing(40)
+        self.columns.addLayout(self._left(), 4)
+        self.columns.addLayout(self._right(), 7)
+        outer.addLayout(self.columns)
+        outer.addStretch(1)
+        self.setWidget(page)
+
+    def _left(self) -> QVBoxLayout:
+        left = QVBoxLayout()
+        left.setSpacing(10)
+        self._fill_drop()
+        left.addWidget(self.drop)
+        for heading, rows in (
+            (self.unfinished_heading, self.unfinished),
+            (self.recent_heading, self.recent),
+        ):
+            rows.setSpacing(6)
+            left.addSpacing(6)
+            left.addWidget(heading)
+            left.addLayout(rows)
+        left.addStretch(1)
+        return left
+
+    def _fill_drop(self) -> None:
+        words = QLabel(tr("Drop the kiln's log here"))
+        words.setProperty("part", "heading")
+        words.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        about = QLabel(
+            tr(
+                "A table of times and temperatures, as the logger saved it (CSV or text). "
+                "It is only read, never changed."
+            )
+        )
+        about.setWordWrap(True)
+        about.setProperty("part", "muted")
+        about.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        layout = QVBoxLayout(self.drop)
+        layout.setContentsMargins(20, 24, 20, 20)
+        layout.setSpacing(10)
+        for widget in (words, about, self.open_file, self.open_folder):
+            layout.addWidget(widget)
+
+    def _right(self) -> QVBoxLayout:
+        right = QVBoxLayout()
+        right.setSpacing(8)
+        self.demos_about.setProperty("part", "muted")
+        self.demos_about.setWordWrap(True)
+        self.demos.setSpacing(10)
+        right.addWidget(self.demos_heading)
+        right.addWidget(self.demos_about)
+        right.addLayout(self.demos)
+        right.addStretch(1)
+        return right
+
+    def show_narrow(self, *, narrow: bool) -> None:
+        """Put the columns side by side, or one under the other."""
+        directions = QHBoxLayout.Direction
+        self.columns.setDirection(directions.TopToBottom if narrow else directions.LeftToRight)
+
+    def fill(self, layout: QVBoxLayout, cards: list[QWidget]) -> None:
+        """Put other cards into a column."""
+        _empty(layout)
+        for card in cards:
+            layout.addWidget(card)
+
+    def fill_demos(self, cards: list[Card], columns: int) -> None:
+        """Put other cards into the grid of demos."""
+        _empty(self.demos)
+        for place, card in enumerate(cards):
+            self.demos.addWidget(card, place // columns, place % columns)
+
+
+def _heading(text: str) -> QLabel:
+    label = QLabel(text)
+    label.setProperty("part", "heading")
+    return label
+
+
+def _empty(layout: QVBoxLayout | QGridLayout) -> None:
+    while layout.count():
+        widget = layout.takeAt(0).widget()
+        if widget is not None:
+            widget.hide()
+            widget.deleteLater()

@@ -1,0 +1,99 @@
+"""How the table is laid out, and how a cell that cannot be used is marked."""
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, Qt, Signal
+from PySide6.QtGui import QColor, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QPen
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QFrame,
+    QHeaderView,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTableView,
+    QWidget,
+)
+
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.text_table.model import WRONG_ROLE
+
+ROW = 36
+
+
+class CellPainter(QStyledItemDelegate):
+    """A frame and a bar on a cell that cannot be used, and the ring of the keyboard."""
+
+    def __init__(self, appearance: Appearance, parent: QTableView) -> None:
+        super().__init__(parent)
+        self._appearance = appearance
+        self._view = parent
+
+    def paint(
+        self,
+        painter: QPainter,
+        option: QStyleOptionViewItem,
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> None:
+        """Paint the text, then the marks round it."""
+        super().paint(painter, option, index)
+        colors = self._appearance.colors
+        box = option.rect.adjusted(1, 1, -2, -2)
+        if index.data(WRONG_ROLE):
+            painter.setPen(QPen(QColor(colors.watch), 2))
+            painter.drawRect(box)
+            painter.fillRect(QRect(box.left(), box.top(), 6, box.height()), QColor(colors.watch))
+        elif index == self._view.currentIndex() and self._view.hasFocus():
+            painter.setPen(QPen(QColor(colors.accent), 2))
+            painter.drawRect(box)
+
+
+class TextTableView(QTableView):
+    """Layout, and the keys of a table: paste, clear, edit.
+
+    Signals
+    -------
+    pasted : text of the clipboard, for the current cell.
+    """
+
+    pasted = Signal(str)
+
+    def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._appearance = appearance
+        triggers = QAbstractItemView.EditTrigger
+        self.setEditTriggers(
+            triggers.DoubleClicked
+            | triggers.SelectedClicked
+            | triggers.EditKeyPressed
+            | triggers.AnyKeyPressed
+        )
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setTabKeyNavigation(False)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setItemDelegate(CellPainter(appearance, self))
+        self.setCornerButtonEnabled(False)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        for header in (self.horizontalHeader(), self.verticalHeader()):
+            header.setHighlightSections(False)
+            header.setSectionsClickable(False)
+        self.dress()
+
+    def dress(self) -> None:
+        """Follow the present sizes."""
+        self.verticalHeader().setDefaultSectionSize(self._appearance.sizes.px(ROW))
+        self.verticalHeader().setMinimumWidth(self._appearance.sizes.px(28))
+        self.viewport().update()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Paste and clear; everything else as a table does."""
+        if event.matches(QKeySequence.StandardKey.Paste):
+            self.paste()
+        elif event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
+            self.model().setData(self.currentIndex(), "")
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.edit(self.currentIndex())
+        else:
+            super().keyPressEvent(event)
+
+    def paste(self) -> None:
+        """Hand the clipboard's text over."""
+        self.pasted.emit(QGuiApplication.clipboard().text())

@@ -1,0 +1,81 @@
+"""The top bar's behaviour."""
+
+from PySide6.QtCore import Signal, Slot
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from firing_review.firing.cones import ConeNumber
+from firing_review.firing.said import Said
+from firing_review.firing.wording import tr
+from firing_review.report import wording
+from firing_review.review.review import Review
+from firing_review.ui.showing import Showing
+from firing_review.ui.top_bar.cone_choices import cone_choices
+from firing_review.ui.top_bar.view import TopBarView
+
+
+class TopBar(QWidget):
+    """Title, goal cone, units, undo, menu.
+
+    Signals
+    -------
+    goalChosen : a cone, or None.
+    """
+
+    goalChosen = Signal(object)
+
+    def __init__(self, showing: Showing, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._showing = showing
+        self._goals: list[ConeNumber | None] = []
+        self.view = TopBarView()
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.view)
+        self.view.units.chosen.connect(showing.choose_unit)
+        self.view.times.chosen.connect(showing.choose_time)
+        self.view.goal.activated.connect(self._on_goal)
+        showing.changed.connect(self._refresh)
+        self._refresh()
+
+    def show_review(self, review: Review) -> None:
+        """Show what is open."""
+        given = review.given
+        parts = [given.title or given.log.source]
+        if given.kiln is not None and given.kiln.name:
+            parts.append(given.kiln.name)
+        if given.log.started_at is not None:
+            parts.append(f"{given.log.started_at:%d %b %Y, %H:%M}".lstrip("0"))
+        self.view.title.show_text(" · ".join(parts))
+        self.view.times.button(self._showing.time_shown.CLOCK).setEnabled(
+            given.log.started_at is not None
+        )
+        self.view.goal.setCurrentIndex(self._goals.index(given.goal_cone))
+
+    def show_edits(self, undo: Said | None, redo: Said | None, kept: str) -> None:
+        """Show what can be undone, and whether the edits are kept."""
+        self.view.undo.setEnabled(undo is not None)
+        self.view.redo.setEnabled(redo is not None)
+        for button, word, label in (
+            (self.view.undo, tr("Undo"), undo),
+            (self.view.redo, tr("Redo"), redo),
+        ):
+            named = f"{word}: {wording.render(label)}" if label is not None else word
+            button.setToolTip(named)
+            button.setAccessibleName(named)
+        self.view.kept.setText(tr(kept))
+        self.view.kept.setVisible(bool(kept))
+
+    @Slot()
+    def _refresh(self) -> None:
+        self.view.units.show_value(self._showing.unit)
+        self.view.times.show_value(self._showing.time_shown)
+        chosen = self.view.goal.currentIndex()
+        choices = cone_choices(self._showing.show)
+        self._goals = [cone for cone, _ in choices]
+        self.view.goal.clear()
+        self.view.goal.addItems([text for _, text in choices])
+        self.view.goal.setCurrentIndex(max(chosen, 0))
+
+    @Slot(int)
+    def _on_goal(self, place: int) -> None:
+        self.goalChosen.emit(self._goals[place])

@@ -1,0 +1,1 @@
+"""The answer at the top: a sentence, three marks, one next check."""

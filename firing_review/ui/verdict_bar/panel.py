@@ -1,0 +1,78 @@
+"""The verdict of the review that is open."""
+
+from html import escape
+
+from PySide6.QtCore import Signal, Slot
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from firing_review.firing.results import Check, Light
+from firing_review.firing.said import Said
+from firing_review.firing.wording import tr
+from firing_review.report import wording
+from firing_review.review.review import Review
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.showing import Showing
+from firing_review.ui.verdict_bar.view import MarkedWord, VerdictView
+
+
+class VerdictBar(QWidget):
+    """Sentence, marks, next check.
+
+    Signals
+    -------
+    safetyAsked : the person wants to answer the safety question.
+    """
+
+    safetyAsked = Signal()
+
+    def __init__(
+        self, appearance: Appearance, showing: Showing, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._showing, self._appearance = showing, appearance
+        self._review: Review | None = None
+        self.view = VerdictView(appearance)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.view)
+        self.view.answer.clicked.connect(self.safetyAsked)
+        showing.changed.connect(self._refresh)
+        appearance.changed.connect(self._refresh)
+
+    def show_review(self, review: Review) -> None:
+        """Show the verdict of a review."""
+        self._review = review
+        self._refresh()
+
+    @Slot()
+    def _refresh(self) -> None:
+        if self._review is None:
+            return
+        verdict, show = self._review.verdict, self._showing.show
+        self.view.sentence.setText(wording.render_all(verdict.sentences, show))
+        self._mark(self.view.safety, verdict.lights.safety, verdict.safety_word)
+        self._mark(self.view.load, verdict.lights.load, verdict.load_word)
+        self._mark(self.view.kiln, verdict.lights.kiln, verdict.kiln_word)
+        asked = self._review.given.answers.safety is not None
+        self.view.answer.setText(tr("Ch&ange") if asked else tr("&Answer"))
+        check = self._review.next_check
+        self.view.next_check.setVisible(check is not None)
+        if check is not None:
+            self.view.next_check.setText(self._check(check))
+
+    def _mark(self, marked: MarkedWord, light: Light, word: Said) -> None:
+        text = wording.render(word, self._showing.show)
+        marked.mark.show_light(light)
+        if light is Light.STOP:
+            text = tr("stop")
+        marked.text.setText(f"<b>{escape(marked.name)}:</b> {escape(text)}")
+        marked.text.setAccessibleName(f"{marked.name}: {text}")
+
+    def _check(self, check: Check) -> str:
+        muted = self._appearance.colors.muted
+        text = wording.render(check.text, self._showing.show)
+        about = f"{tr(check.who)}, {wording.minutes(check.minutes)}"
+        return (
+            f"<b>{escape(tr('Next check'))}</b> "
+            f'<span style="color: {muted}">({escape(about)})</span><br>{escape(text)}'
+        )

@@ -1,0 +1,1 @@
+"""The window with a firing open: bar, verdict, places."""

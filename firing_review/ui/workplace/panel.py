@@ -1,0 +1,46 @@
+"""Bar, verdict, and one of the places."""
+
+from PySide6.QtCore import Slot
+from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
+
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.top_bar.panel import TopBar
+from firing_review.ui.verdict_bar.panel import VerdictBar
+from firing_review.ui.workplace.places import Place, PlacesList
+
+
+class Workplace(QWidget):
+    """The window with a firing open; places are handed in and may be added to."""
+
+    def __init__(
+        self,
+        appearance: Appearance,
+        top_bar: TopBar,
+        verdict: VerdictBar,
+        places: list[Place],
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.top_bar, self.verdict = top_bar, verdict
+        self.list = PlacesList(appearance)
+        self._stack = QStackedWidget()
+        self._panels = {place.key: place.panel for place in places}
+        for place in places:
+            self._stack.addWidget(place.panel)
+        body = QHBoxLayout()
+        body.setSpacing(0)
+        body.addWidget(self.list)
+        body.addWidget(self._stack, 1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(0)
+        layout.addWidget(top_bar)
+        layout.addWidget(verdict)
+        layout.addLayout(body, 1)
+        self.list.placeChosen.connect(self.go_to)
+        self.list.show_places(places)
+
+    @Slot(str)
+    def go_to(self, key: str) -> None:
+        """Show a place."""
+        self._stack.setCurrentWidget(self._panels[key])

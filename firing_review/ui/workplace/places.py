@@ -1,0 +1,70 @@
+"""The places of the window, in the trade's order of questions."""
+
+from dataclasses import dataclass
+from typing import Protocol
+
+from PySide6.QtCore import QSize, Qt, Signal, Slot
+from PySide6.QtWidgets import QListWidget, QListWidgetItem, QWidget
+
+from firing_review.firing.wording import tr
+from firing_review.ui.appearance import Appearance
+
+WIDTH, ROW = 124, 44
+
+
+class ShowsReview(Protocol):
+    """Anything that shows a review."""
+
+    def show_review(self, review: object) -> None:
+        """Show a review."""
+
+
+@dataclass(frozen=True)
+class Place:
+    """One place: its word in the list, and the panel that stands there."""
+
+    key: str
+    word: str
+    panel: QWidget
+
+
+class PlacesList(QListWidget):
+    """Words at the left; the arrow keys go from one to the next.
+
+    Signals
+    -------
+    placeChosen : key of the place.
+    """
+
+    placeChosen = Signal(str)
+
+    def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._appearance = appearance
+        self.setObjectName("places")
+        self.setAccessibleName(tr("Places"))
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.currentItemChanged.connect(self._on_current)
+        appearance.changed.connect(self.fit)
+
+    def show_places(self, places: list[Place]) -> None:
+        """List the places."""
+        self.clear()
+        for place in places:
+            item = QListWidgetItem(place.word, self)
+            item.setData(Qt.ItemDataRole.UserRole, place.key)
+        self.fit()
+        self.setCurrentRow(0)
+
+    @Slot()
+    def fit(self) -> None:
+        """Follow the present sizes."""
+        px = self._appearance.sizes.px
+        self.setFixedWidth(px(WIDTH))
+        for row in range(self.count()):
+            self.item(row).setSizeHint(QSize(px(WIDTH) - 8, px(ROW)))
+
+    @Slot(QListWidgetItem, QListWidgetItem)
+    def _on_current(self, now: QListWidgetItem | None, _before: QListWidgetItem | None) -> None:
+        if now is not None:
+            self.placeChosen.emit(now.data(Qt.ItemDataRole.UserRole))
