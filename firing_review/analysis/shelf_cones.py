@@ -5,7 +5,7 @@ it as far as it bent. A bent cone gives a value, an upright or a flat one a boun
 cones of a shelf are combined as likelihoods on a grid of shifts.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -119,14 +119,21 @@ def _shelf(
 ) -> ShelfHeat:
     curve = shelf_curve(firing, name, kiln)
     elapsed_h = firing.log.elapsed_h
-    works = {law.cone.text: log_work_done(elapsed_h, curve, law, GRID_C) for law in laws}
-    said = [_says(c, works[c.cone.text], law) for c in cones if (law := law_of(laws, c.cone))]
+    said = [
+        _says(c, log_work_done(elapsed_h, curve, law, GRID_C), law)
+        for c in cones
+        if (law := law_of(laws, c.cone))
+    ]
     notes = [*_unfitted(cones, laws), *contradictions(said)]
     if not said:
         return ShelfHeat(name, None, None, None, None, None, "", tuple(notes))
     total = sum(s.log_likelihood for s in said)
     offset, low, high, figures = _interval(np.asarray(total))
-    rank, word = _judged(offset, low, high, figures, works, laws, goal_cone, tolerance_cones)
+
+    def ranks_at(shifts_c: list[float]) -> list[float | None]:
+        return _ranks_at(elapsed_h, curve, laws, shifts_c)
+
+    rank, word = _judged(offset, low, high, figures, ranks_at, goal_cone, tolerance_cones)
     label = rank_label(rank) if rank is not None else None
     if offset is None or low is None or high is None:
         notes.append(
@@ -210,30 +217,32 @@ def _judged(
     low: float | None,
     high: float | None,
     figures: Figures,
-    works: dict[str, Floats],
-    laws: tuple[ConeLaw, ...],
+    ranks_at: Callable[[list[float]], list[float | None]],
     goal_cone: ConeNumber | None,
     tolerance_cones: float,
 ) -> tuple[float | None, str]:
     """Return the cone the shelf got and its word against the goal."""
     if offset is not None and low is not None and high is not None:
-        ranks = [_rank_at(shift, works, laws) for shift in (offset, low, high)]
+        ranks = ranks_at([offset, low, high])
         return ranks[0], _word(ranks[0], ranks[1], ranks[2], goal_cone, tolerance_cones)
     at_most, at_least = figures.get("at_most_delta_c"), figures.get("at_least_delta_c")
     if goal_cone is None:
         return None, ""
     if isinstance(at_most, float):
-        rank = _rank_at(at_most, works, laws)
+        rank = ranks_at([at_most])[0]
         return None, "cold" if rank is None or rank < goal_cone.rank - tolerance_cones else ""
     if isinstance(at_least, float):
-        rank = _rank_at(at_least, works, laws)
+        rank = ranks_at([at_least])[0]
         return None, "hot" if rank is not None and rank > goal_cone.rank + tolerance_cones else ""
     return None, ""
 
 
-def _rank_at(shift: float, works: dict[str, Floats], laws: tuple[ConeLaw, ...]) -> float | None:
-    column = np.array([np.interp(shift, GRID_C, works[law.cone.text]) for law in laws])
-    return equivalent_from_works(column, laws)[0]
+def _ranks_at(
+    elapsed_h: Floats, curve: Floats, laws: tuple[ConeLaw, ...], shifts_c: list[float]
+) -> list[float | None]:
+    """Return the cone a place got that was hotter than its curve by each shift."""
+    works = np.array([log_work_done(elapsed_h, curve, law, np.array(shifts_c)) for law in laws])
+    return [equivalent_from_works(column, laws)[0] for column in works.T]
 
 
 def _word(

@@ -60,7 +60,7 @@ class ConeLaw:
     @property
     def log_work(self) -> float:
         """Natural log of the work at the end point [ln h]."""
-        return float(log_integral(self.t60_c, self.e_over_r_k)) - np.log(REFERENCE_C_PER_H)
+        return float(log_integral(self.t60_c, self.e_over_r_k) - np.log(REFERENCE_C_PER_H))
 
 
 def log_integral(temperature_c: Floats | float, e_over_r_k: float) -> Floats:
@@ -73,7 +73,7 @@ def log_integral(temperature_c: Floats | float, e_over_r_k: float) -> Floats:
     kelvin = np.asarray(temperature_c, dtype=float) + ZERO_C_IN_K
     x = e_over_r_k / kelvin
     tail = x
-    for k in range(30, 0, -1):
+    for k in range(12, 0, -1):
         tail = x + (k + 1) / (1.0 + k / tail)
     return np.asarray(np.log(kelvin) - x - np.log(tail))
 
@@ -188,17 +188,28 @@ def work_so_far(elapsed_h: Floats, temperature_c: Floats, law: ConeLaw) -> Float
 
 HOT_SPAN_C = 250.0
 """Below the top by more than this a curve adds less than 1e-4 of any cone's work [°C]."""
+BIN_C = 1.0
+"""Width of the temperature classes in which time is collected [°C]; a cone's work changes by
+4 to 10 % over it, evenly to both sides, so that the error is far below 0.1 °C."""
 
 
 def _midpoints(elapsed_h: Floats, temperature_c: Floats) -> tuple[Floats, Floats]:
-    """Return lengths [h] and middle temperatures [°C] of the steps that matter."""
+    """Return hours spent at each temperature that matters [h], [°C]."""
     good = np.isfinite(temperature_c)
     hours, values = elapsed_h[good], temperature_c[good]
     if len(hours) < 2:
         return np.zeros(1), np.full(1, -200.0)
     middle = (values[1:] + values[:-1]) / 2.0
-    hot = middle > middle.max() - HOT_SPAN_C
-    return np.diff(hours)[hot], middle[hot]
+    top_c = float(middle.max())
+    hot = middle > top_c - HOT_SPAN_C
+    place = (top_c - middle[hot]) / BIN_C
+    low = np.floor(place).astype(int)
+    upper = place - low
+    size = int(HOT_SPAN_C / BIN_C) + 2
+    length = np.diff(hours)[hot]
+    spent: Floats = np.bincount(low, length * (1.0 - upper), size).astype(np.float64)
+    spent += np.bincount(low + 1, length * upper, size)
+    return spent, top_c - BIN_C * np.arange(size, dtype=np.float64)
 
 
 def bend_deg(share: float) -> float:
