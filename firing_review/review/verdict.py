@@ -64,11 +64,9 @@ def say_verdict(
     load, load_word = _load(given, heat, shelves)
     kiln, kiln_word = _kiln(firing, findings)
     safety, safety_word = _safety(given.answers, findings)
-    sentences = [
-        *_load_sentences(given, heat, shelves),
-        *_event_sentences(firing, findings),
-        *_power_sentences(elements),
-    ]
+    power = _power_sentences(elements)
+    events = _event_sentences(firing, findings)
+    sentences = [*_load_sentences(given, heat, shelves), *events[: 2 - len(power)], *power]
     if safety is Light.STOP:
         sentences.insert(0, safety_word)
     return Verdict(

@@ -1,0 +1,1 @@
+"""The place "Shelves": the chamber from the side, with its cones at their true bend."""

@@ -1,0 +1,217 @@
+"""The chamber seen from the side: sections, heating elements, probe, shelves from the floor up."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QBrush, QColor, QPainterPath, QPen
+from PySide6.QtWidgets import QGraphicsScene, QGraphicsTextItem
+
+from firing_review.firing.results import ShelfHeat
+from firing_review.firing.wording import tr
+from firing_review.report.text import SHELF_WORDS
+from firing_review.report.wording import Show, cone_label, offset_text
+from firing_review.review.review import Review
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.shelves_place.cone_item import LENGTH, ConeItem
+
+WALL, SHELF_H, LEFT_W, CONES_W, RIGHT_W = 26.0, 118.0, 112.0, 340.0, 270.0
+PATTERNS = {
+    "hot": Qt.BrushStyle.BDiagPattern,
+    "cold": Qt.BrushStyle.FDiagPattern,
+    "even": Qt.BrushStyle.NoBrush,
+}
+SIGNS = {"hot": "+", "cold": "−", "even": "✓", "": "?"}
+
+
+@dataclass(frozen=True)
+class Band:
+    """Where one shelf is drawn: the line it stands on, and its name."""
+
+    name: str
+    top: float
+    floor: float
+
+
+class ChamberScene(QGraphicsScene):
+    """Everything in the chamber.
+
+    Signals
+    -------
+    bent : place of a cone in the review, new bend [°].
+    chosen : place of a cone.
+    """
+
+    bent = Signal(int, float)
+    chosen = Signal(int)
+
+    def __init__(self, appearance: Appearance) -> None:
+        super().__init__()
+        self._appearance = appearance
+        self.cones: list[ConeItem] = []
+        self.focused: int | None = None
+
+    def show_review(self, review: Review, show: Show) -> None:
+        """Draw the chamber anew; the cone that had the keyboard keeps it."""
+        held = self._held()
+        self.clear()
+        self.cones = []
+        bands = self._bands(shelf_names(review))
+        self._draw_walls(bands, review)
+        heats = {s.shelf: s for s in review.shelves}
+        for band in bands:
+            self._draw_shelf(band, heats.get(band.name), show)
+        self._draw_cones(bands, review)
+        self.setBackgroundBrush(QColor(self._appearance.colors.page))
+        width = self._px(LEFT_W + CONES_W + WALL + 16 + RIGHT_W)
+        bounds = self.itemsBoundingRect()
+        self.setSceneRect(-4.0, bounds.top() - 4, width, bounds.height() + 8)
+        if held is not None and held < len(self.cones):
+            self.cones[held].setFocus()
+
+    def _held(self) -> int | None:
+        item = self.focusItem()
+        return item.place if isinstance(item, ConeItem) else None
+
+    def _px(self, length: float) -> float:
+        return length * self._appearance.sizes.scale
+
+    def _bands(self, names: Sequence[str]) -> list[Band]:
+        height = self._px(SHELF_H)
+        return [
+            Band(name, (len(names) - 1 - place) * height, (len(names) - place) * height)
+            for place, name in enumerate(names)
+        ]
+
+    def _pen(self, color: str, width: float = 2.0) -> QPen:
+        return QPen(QColor(color), width)
+
+    def _draw_walls(self, bands: list[Band], review: Review) -> None:
+        colors = self._appearance.colors
+        left, right = self._px(LEFT_W), self._px(LEFT_W + CONES_W)
+        bottom = max((b.floor for b in bands), default=self._px(SHELF_H))
+        wall = self._px(WALL)
+        brick = QBrush(QColor(colors.panel))
+        for box in (
+            QRectF(left - wall, -wall, wall, bottom + 2 * wall),
+            QRectF(right, -wall, wall, bottom + 2 * wall),
+            QRectF(left, -wall, right - left, wall),
+            QRectF(left, bottom, right - left, wall),
+        ):
+            self.addRect(box, self._pen(colors.line, 1.0), brick)
+        for band in bands:
+            for x in (left - wall, right):
+                self._draw_element(x, band, wall)
+        if review.firing is not None and bands:
+            self._draw_probe(left, bands, len(review.given.log.temperatures))
+
+    def _draw_element(self, x: float, band: Band, wall: float) -> None:
+        """Draw heating elements as coils in the wall."""
+        for share in (0.32, 0.68):
+            y = band.top + (band.floor - band.top) * share
+            path = QPainterPath(QPointF(x + 4, y))
+            step = (wall - 8) / 6
+            for turn in range(1, 7):
+                path.lineTo(x + 4 + turn * step, y + (5 if turn % 2 else -5))
+            self.addPath(path, self._pen(self._appearance.colors.accent))
+
+    def _draw_probe(self, left: float, bands: list[Band], count: int) -> None:
+        """Draw the probe: in each section if each has one, else in the middle."""
+        middle = (bands[0].floor + bands[-1].top) / 2.0
+        heights = [(b.top + b.floor) / 2.0 for b in bands] if count >= len(bands) > 1 else [middle]
+        colors = self._appearance.colors
+        for y in heights:
+            self.addLine(
+                left - self._px(WALL),
+                y - 22,
+                left + self._px(22),
+                y - 22,
+                self._pen(colors.ink, 3),
+            )
+        self._text(tr("probe"), left + self._px(24), heights[-1] - 22 - self._px(11), colors.muted)
+
+    def _draw_shelf(self, band: Band, heat: ShelfHeat | None, show: Show) -> None:
+        colors = self._appearance.colors
+        left, right = self._px(LEFT_W), self._px(LEFT_W + CONES_W)
+        word = heat.word if heat else ""
+        if word in {"hot", "cold"}:
+            box = QRectF(left, band.top + 2, right - left, band.floor - band.top - 12)
+            tint = QBrush(QColor(getattr(colors, word)), PATTERNS[word])
+            item = self.addRect(box, QPen(Qt.PenStyle.NoPen), tint)
+            item.setOpacity(0.3)
+        shelf = QRectF(left + 10, band.floor - 8, right - left - 20, 8)
+        self.addRect(shelf, self._pen(colors.ink, 1.0), QBrush(QColor(colors.line)))
+        self._text(band.name, 0.0, band.floor - self._px(46), colors.ink, bold=True)
+        for x in (left + 24, right - 32):
+            post = QRectF(x, band.top + 4, 8, band.floor - band.top - 12)
+            self.addRect(post, self._pen(colors.line, 1.0), QBrush(QColor(colors.panel)))
+        self._draw_words(band, heat, show)
+
+    def _draw_words(self, band: Band, heat: ShelfHeat | None, show: Show) -> None:
+        colors = self._appearance.colors
+        x = self._px(LEFT_W + CONES_W + WALL + 16)
+        if heat is None:
+            self._text(tr("no cones yet"), x, band.floor - self._px(46), colors.muted)
+            return
+        color = {"hot": colors.hot, "cold": colors.cold, "even": colors.fine}.get(
+            heat.word, colors.muted
+        )
+        head = f"{SIGNS[heat.word]} {tr(SHELF_WORDS[heat.word])}"
+        self._text(head, x, band.top + self._px(14), color, bold=True)
+        lines = []
+        if heat.label:
+            lines.append(tr("about cone {cone}").format(cone=cone_label(heat.label, show)))
+        if heat.offset_c is not None and heat.low_c is not None and heat.high_c is not None:
+            offset = offset_text(heat.offset_c, heat.low_c, heat.high_c, show)
+            lines.append(tr("against its log {offset}").format(offset=offset))
+        elif heat.notes:
+            lines.append(tr("only a bound: no cone stopped in the middle"))
+        self._text(
+            "\n".join(lines), x, band.top + self._px(38), colors.ink, width=self._px(RIGHT_W)
+        )
+
+    def _text(
+        self,
+        text: str,
+        x: float,
+        y: float,
+        color: str,
+        *,
+        bold: bool = False,
+        width: float = -1.0,
+    ) -> QGraphicsTextItem:
+        sizes = self._appearance.sizes
+        item = self.addText(
+            text, self._appearance.font(sizes.base if bold else sizes.table, bold=bold)
+        )
+        item.setDefaultTextColor(QColor(color))
+        item.setTextWidth(width)
+        item.setPos(x, y)
+        return item
+
+    def _draw_cones(self, bands: list[Band], review: Review) -> None:
+        places = {b.name: b for b in bands}
+        count: dict[str, int] = {}
+        for place, cone in enumerate(review.given.cones):
+            band = places.get(cone.shelf)
+            if band is None:
+                continue
+            number = count.get(cone.shelf, 0)
+            count[cone.shelf] = number + 1
+            item = ConeItem(place, cone, self._appearance)
+            step = self._px(LENGTH * 1.85)
+            item.setPos(self._px(LEFT_W + 62) + number * step, band.floor - self._px(34))
+            item.bent.connect(self.bent)
+            item.chosen.connect(self.chosen)
+            self.addItem(item)
+            self.cones.append(item)
+
+
+def shelf_names(review: Review) -> list[str]:
+    """Return the shelves from the floor up: of the kiln sheet, else as the cones name them."""
+    kiln = review.given.kiln
+    names = list(kiln.shelf_names) if kiln else []
+    for cone in review.given.cones:
+        if cone.shelf not in names:
+            names.append(cone.shelf)
+    return names or [tr("bottom"), tr("middle"), tr("top")]

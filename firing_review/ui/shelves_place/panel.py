@@ -1,0 +1,165 @@
+"""The place "Shelves": every cone that is set goes into the review at once."""
+
+from dataclasses import replace
+
+from PySide6.QtCore import Signal, Slot
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from firing_review.firing.cones import BEND_DEG, CONE_SCALE, Bend, ConeKind, ConeNumber, ShelfCone
+from firing_review.firing.wording import tr
+from firing_review.review.review import Review
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.shelves_place.chamber import ChamberScene, shelf_names
+from firing_review.ui.shelves_place.cone_rows import cells_of, headings, read_rows
+from firing_review.ui.shelves_place.view import ShelvesView
+from firing_review.ui.showing import Showing
+from firing_review.ui.text_table.blocks import block_of
+from firing_review.ui.text_table.model import TextTableModel
+
+GUIDE, FIRING, GUARD = -1, 0, 1
+"""A pack: one cone cooler, the cone meant, one hotter, on the scale of whole numbers."""
+
+
+class ShelvesPlace(QWidget):
+    """Chamber and table of cones; both show the same cones.
+
+    Signals
+    -------
+    conesEdited : all witness cones as they now stand.
+    """
+
+    conesEdited = Signal(object)
+
+    def __init__(
+        self, appearance: Appearance, showing: Showing, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._showing = showing
+        self._review: Review | None = None
+        self._cones: tuple[ShelfCone, ...] | None = None
+        self.scene = ChamberScene(appearance)
+        self.view = ShelvesView(appearance, self.scene)
+        self.model = TextTableModel(headings(), self)
+        self.view.table.setModel(self.model)
+        self.view.dress()
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.view)
+        self._connect()
+        appearance.changed.connect(self._on_look)
+        showing.changed.connect(self._on_look)
+
+    def _connect(self) -> None:
+        self.model.edited.connect(self._on_typed)
+        self.view.table.pasted.connect(self._on_pasted)
+        self.view.table.selectionModel().currentRowChanged.connect(self._on_row)
+        self.scene.bent.connect(self._on_bent)
+        self.scene.chosen.connect(self._on_chosen)
+        self.view.pack.clicked.connect(self._on_pack)
+        self.view.remove.clicked.connect(self._on_remove)
+        for bend, button in self.view.drawings.items():
+            button.setProperty("bend", bend.value)
+            button.clicked.connect(self._on_drawing)
+
+    def show_review(self, review: Review) -> None:
+        """Show the review's cones, unless they are the ones just typed here."""
+        self._review = review
+        if review.given.cones != self._cones:
+            self._cones = review.given.cones
+            self.model.set_rows([cells_of(cone) for cone in review.given.cones])
+            self.view.message.setText("")
+        self._draw()
+
+    def _draw(self) -> None:
+        if self._review is not None:
+            self.scene.show_review(self._review, self._showing.show)
+            self.view.fit()
+
+    @Slot()
+    def _on_look(self) -> None:
+        self.view.dress()
+        self._draw()
+
+    @Slot()
+    def _on_typed(self) -> None:
+        if self._review is None:
+            return
+        read = read_rows(self.model.rows, self._review.given.kiln)
+        self.model.set_wrong(read.wrong)
+        self.view.message.setText(next(iter(read.wrong.values()), ""))
+        if read.cones is not None:
+            self._offer(read.cones)
+
+    def _offer(self, cones: tuple[ShelfCone, ...]) -> None:
+        if cones != self._cones:
+            self._cones = cones
+            self.conesEdited.emit(cones)
+
+    @Slot(str)
+    def _on_pasted(self, text: str) -> None:
+        block = block_of(text)
+        index = self.view.table.currentIndex()
+        if block:
+            self.model.put(max(index.row(), 0), max(index.column(), 0), block)
+
+    def _set(self, cones: tuple[ShelfCone, ...]) -> None:
+        """Put other cones into table and review."""
+        self.model.set_rows([cells_of(cone) for cone in cones])
+        self._offer(cones)
+
+    @Slot(int, float)
+    def _on_bent(self, place: int, bend_deg: float) -> None:
+        cones = list(self._cones or ())
+        if place < len(cones):
+            cones[place] = replace(cones[place], bend_deg=bend_deg)
+            self._set(tuple(cones))
+            self._on_chosen(place)
+
+    @Slot(int)
+    def _on_chosen(self, place: int) -> None:
+        self.view.table.setCurrentIndex(self.model.index(place, 2))
+
+    @Slot()
+    def _on_row(self) -> None:
+        usable = self.view.table.currentIndex().row() < len(self._cones or ())
+        for button in (*self.view.drawings.values(), self.view.remove):
+            button.setEnabled(usable)
+
+    @Slot()
+    def _on_drawing(self) -> None:
+        bend = Bend(self.sender().property("bend"))
+        self._on_bent(self.view.table.currentIndex().row(), BEND_DEG[bend])
+
+    @Slot()
+    def _on_remove(self) -> None:
+        self.model.remove_row(self.view.table.currentIndex().row())
+
+    @Slot()
+    def _on_pack(self) -> None:
+        """Put guide, firing and guard cone on every shelf, unmoved."""
+        if self._review is None:
+            return
+        goal = self._review.given.goal_cone or ConeNumber("6")
+        names = shelf_names(self._review)
+        have = {cone.shelf for cone in self._cones or ()}
+        added = [
+            ShelfCone(name, "", ConeNumber(number), ConeKind.SELF_SUPPORTING, 0.0)
+            for name in names
+            if name not in have
+            for number in pack_of(goal)
+        ]
+        self._set((*(self._cones or ()), *added))
+        text = (
+            tr("Now bend each cone as it stands.")
+            if added
+            else tr("Every shelf has cones already.")
+        )
+        self.view.message.setText(text)
+
+
+def pack_of(goal: ConeNumber) -> list[str]:
+    """Return guide, firing and guard cone: whole numbers below and above the goal."""
+    whole = [number for number in CONE_SCALE if not number.endswith(".5")]
+    place = min(range(len(whole)), key=lambda i: abs(CONE_SCALE.index(whole[i]) - goal.rank))
+    below, above = max(place + GUIDE, 0), min(place + GUARD, len(whole) - 1)
+    return [whole[below], goal.text, whole[above]]

@@ -1,0 +1,116 @@
+"""The layout of the place "Shelves"."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QPainter, QResizeEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QGraphicsScene,
+    QGraphicsView,
+    QGridLayout,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from firing_review.firing.cones import Bend
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.text_table.view import TextTableView
+
+SIDE_PX = 392
+WIDTHS = (92, 56, 56, 76, 60)
+"""Columns of the table: shelf, cone, bend, where, kind [px]."""
+BEND_WORDS = {
+    Bend.UPRIGHT: N_("upright"),
+    Bend.STARTING: N_("starting"),
+    Bend.HALF: N_("half"),
+    Bend.THREE_QUARTERS: N_("three quarters"),
+    Bend.END_POINT: N_("end point"),
+    Bend.FLAT: N_("flat"),
+    Bend.MELTED: N_("melted"),
+}
+
+
+class ShelvesView(QWidget):
+    """Layout only: the chamber, and beside it the table of cones and the seven drawings."""
+
+    def __init__(
+        self, appearance: Appearance, scene: QGraphicsScene, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._appearance = appearance
+        self.chamber = QGraphicsView(scene)
+        self.chamber.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self.chamber.setFrameShape(QFrame.Shape.NoFrame)
+        self.chamber.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self.chamber.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.chamber.setAccessibleName(tr("The chamber from the side"))
+        self.chamber.setAccessibleDescription(
+            tr("Tab goes from cone to cone; left and right bend it, 1 to 7 choose a drawing.")
+        )
+        self.hint = QLabel(
+            tr("Drag the tip of a cone, or press Tab and then the arrow keys or 1 to 7.")
+        )
+        self.hint.setObjectName("quiet")
+        self.hint.setWordWrap(True)
+        self.table = TextTableView(appearance)
+        self.table.setAccessibleName(tr("Witness cones by shelf"))
+        self.message = QLabel()
+        self.message.setWordWrap(True)
+        self.pack = QPushButton(tr("&Three cones on every shelf"))
+        self.remove = QPushButton(tr("Remo&ve this cone"))
+        self.drawings = {bend: QPushButton(tr(word)) for bend, word in BEND_WORDS.items()}
+        self._lay_out()
+        self.dress()
+
+    def _lay_out(self) -> None:
+        left = QVBoxLayout()
+        left.addWidget(self.hint)
+        left.addWidget(self.chamber, 1)
+        side = QVBoxLayout()
+        side.addWidget(self.table, 1)
+        side.addWidget(self.message)
+        side.addWidget(QLabel(tr("Bend of the chosen cone")))
+        grid = QGridLayout()
+        grid.setSpacing(8)
+        for number, button in enumerate(self.drawings.values()):
+            grid.addWidget(button, number // 3, number % 3)
+        side.addLayout(grid)
+        grid.addWidget(self.remove, 2, 1, 1, 2)
+        side.addWidget(self.pack)
+        self._side = QWidget()
+        self._side.setLayout(side)
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(8, 4, 8, 8)
+        layout.addLayout(left, 1)
+        layout.addWidget(self._side)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Fit the chamber to the room there is."""
+        super().resizeEvent(event)
+        self.fit()
+
+    def fit(self) -> None:
+        """Show the whole width of the chamber, never larger than it is drawn."""
+        wide = self.chamber.sceneRect().width() or 1.0
+        share = min(1.0, (self.chamber.viewport().width() - 4) / wide)
+        self.chamber.resetTransform()
+        self.chamber.scale(share, share)
+
+    def dress(self) -> None:
+        """Follow the present sizes."""
+        px = self._appearance.sizes.px
+        self._side.setFixedWidth(px(SIDE_PX))
+        for button in (*self.drawings.values(), self.pack, self.remove):
+            button.setMinimumHeight(self._appearance.sizes.target)
+        self.table.dress()
+        header = self.table.horizontalHeader()
+        if header.count() == len(WIDTHS):
+            header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+            for column, width in enumerate(WIDTHS):
+                header.resizeSection(column, px(width))
+            header.setStretchLastSection(True)
