@@ -2,11 +2,18 @@
 
 from PySide6.QtCore import QPointF
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QComboBox
+from PySide6.QtWidgets import QComboBox, QWidget
+
+LETTERS = 12
 
 
 class Chooser(QComboBox):
     """A combo box in the program's own look."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setSizeAdjustPolicy(self.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.setMinimumContentsLength(LETTERS)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw the box, then a plain arrow."""

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import Qt, Slot
+from PySide6.QtCore import QSize, Qt, Slot
 from PySide6.QtGui import (
     QAction,
     QCloseEvent,
@@ -29,10 +29,12 @@ from firing_review.ui.message_strip.panel import MessageStrip, Way
 from firing_review.ui.opening import edit_from, read_firing, sort_paths
 from firing_review.ui.preferences import Brightness, Preferences, TimeShown
 from firing_review.ui.schedule_editor.kept import KeptSchedules
+from firing_review.ui.shelves_place.panel import ShelvesPlace
 from firing_review.ui.showing import Showing
 from firing_review.ui.sitting import Sitting, Unfinished, unfinished_in
 from firing_review.ui.start_page.demos import demo_firings
 from firing_review.ui.start_page.panel import StartPage
+from firing_review.ui.tab_order import set_tab_order
 from firing_review.ui.top_bar.panel import TopBar
 from firing_review.ui.verdict_bar.panel import VerdictBar
 from firing_review.ui.workplace.panel import Workplace
@@ -67,7 +69,11 @@ class MainWindow(QMainWindow):
         )
         self.top_bar = TopBar(self.showing)
         self.verdict = VerdictBar(appearance, self.showing)
-        places = [Place("firing", tr("Firing"), self.firing)]
+        self.shelves = ShelvesPlace(appearance, self.showing)
+        places = [
+            Place("firing", tr("Firing"), self.firing),
+            Place("shelves", tr("Shelves"), self.shelves),
+        ]
         self.work = Workplace(appearance, self.top_bar, self.verdict, places)
         self.actions = Actions(self, commands(self))
         self.actions.add_brightness(preferences.brightness, self._on_brightness)
@@ -89,7 +95,7 @@ class MainWindow(QMainWindow):
         layout.addWidget(self.message)
         layout.addWidget(self._stack, 1)
         self.setCentralWidget(page)
-        self.resize(*FIRST_SIZE)
+        self.resize(QSize(*FIRST_SIZE).boundedTo(self.screen().availableSize()))
         geometry = self._preferences.geometry
         if not geometry.isEmpty():
             self.restoreGeometry(geometry)
@@ -109,12 +115,16 @@ class MainWindow(QMainWindow):
         self.firing.scheduleEdited.connect(self._on_schedule)
         self.firing.kilnEdited.connect(self._on_kiln)
         self.firing.safetyAnswered.connect(self._on_safety)
+        self.shelves.conesEdited.connect(self._on_cones)
         self.top_bar.goalChosen.connect(self._on_goal)
         self.verdict.safetyAsked.connect(self._on_safety_asked)
         view = self.top_bar.view
         view.undo.clicked.connect(self.sitting.undo)
         view.redo.clicked.connect(self.sitting.redo)
         view.menu.setMenu(self.actions.menu)
+        set_tab_order(
+            [self.message, self.top_bar, self.verdict, self.work.list, *self.firing.parts]
+        )
 
     # opening
 
@@ -255,6 +265,7 @@ class MainWindow(QMainWindow):
         self.top_bar.show_review(review)
         self.verdict.show_review(review)
         self.firing.show_review(review, folder)
+        self.shelves.show_review(review)
         self._on_edits()
 
     @Slot()
@@ -277,6 +288,10 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_kiln(self, kiln: object) -> None:
         self.sitting.edit(edits.set_kiln(kiln))
+
+    @Slot(object)
+    def _on_cones(self, cones: object) -> None:
+        self.sitting.edit(edits.set_cones(cones))
 
     @Slot(object)
     def _on_goal(self, cone: object) -> None:

@@ -28,7 +28,7 @@ class _Sizes(Protocol):
 
 
 _SHEET = Template("""
-QWidget { color: $ink; font-size: ${base}px; }
+QWidget { color: $ink; font-size: ${base}px; outline: 0; }
 QMainWindow, QDialog, QWidget#page { background: $page; }
 QWidget#panel, QFrame#panel { background: $panel; }
 QLabel { background: transparent; }
@@ -36,6 +36,7 @@ QLabel[part="verdict"] { font-size: ${verdict}px; }
 QLabel[part="heading"] { font-size: ${heading}px; font-weight: 600; }
 QLabel[part="title"] { font-size: ${title}px; }
 QLabel[part="muted"] { color: $muted; }
+QLabel[part="readout"] { font-size: ${table}px; }
 QLabel[part="quiet"] { color: $muted; font-size: ${small}px; }
 QLabel[part="wrong"] { color: $ink; border-left: 4px solid $watch; padding: 4px 8px; }
 
@@ -101,12 +102,20 @@ QTableView QLineEdit { border: 2px solid $accent; border-radius: 0; padding: 0 4
 QHeaderView { background: $page; border: 0; }
 QHeaderView::section { background: $page; color: $muted; border: 0;
   border-bottom: 1px solid $line; padding: 4px 6px; font-size: ${small}px; }
+QTableCornerButton::section { background: $page; border: 0;
+  border-bottom: 1px solid $line; }
+QHeaderView::section:vertical { border-bottom: 0; }
 QListWidget#places { background: $panel; border: 2px solid transparent; padding-top: 8px; }
 QListWidget#places:focus { border: 2px solid $accent; }
 QListWidget#places::item { padding: 0 12px; border-left: 4px solid transparent; }
 QListWidget#places::item:selected { background: $page; color: $ink;
   border-left: 4px solid $accent; }
 
+QCheckBox { min-height: ${target}px; spacing: 10px; border: 2px solid transparent; }
+QCheckBox:focus { border: 2px solid $accent; }
+QCheckBox::indicator { width: ${box}px; height: ${box}px; border: 2px solid $line;
+  background: $field; }
+QFrame#line { color: $line; background: $line; max-height: 1px; border: 0; }
 QScrollArea { border: 0; background: transparent; }
 QScrollArea > QWidget > QWidget#page { background: $page; }
 QScrollBar:vertical { background: $panel; width: 14px; margin: 0; }
@@ -149,4 +158,6 @@ def style_sheet(colors: _Colors, sizes: _Sizes) -> str:
         menupad=sizes.px(8),
         arrow=sizes.px(26),
         fold=sizes.px(34),
+        target=sizes.target,
+        box=sizes.px(22),
     )

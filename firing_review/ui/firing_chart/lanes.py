@@ -63,6 +63,7 @@ class Lane(pg.PlotItem):
         self._drawn: list[pg.PlotDataItem] = []
         self._bands = [Band() for _ in range(MOST_BANDS)]
         self._shades: list[Shade] = []
+        self._cursor_h: float | None = None
         self._title = ""
         self._cursor = pg.InfiniteLine(angle=90, movable=False)
         self._spots = pg.ScatterPlotItem(size=9)
@@ -132,6 +133,8 @@ class Lane(pg.PlotItem):
         shown = at_h is not None
         self._cursor.setVisible(shown)
         self._spots.setVisible(shown)
+        self._cursor_h = at_h
+        self._place_names()
         if at_h is None:
             return
         self._cursor.setValue(at_h)
@@ -186,5 +189,10 @@ class Lane(pg.PlotItem):
                 continue
             pen = pen_for(line.role, line.place, self._appearance.colors)
             value = float(line.y[places[-1]])
-            names.append((line.name, value, pen, QColor(self._appearance.colors.ink)))
+            names.append((self._named(line), value, pen, QColor(self._appearance.colors.ink)))
         self.names.show_names(names, self._appearance.font(self._appearance.sizes.small))
+
+    def _named(self, line: Line) -> str:
+        """Return the name of a line, with its value where the cursor stands."""
+        value = value_at(line, self._cursor_h) if self._cursor_h is not None else np.nan
+        return f"{line.name} {value:.0f}".replace("-", "−") if np.isfinite(value) else line.name

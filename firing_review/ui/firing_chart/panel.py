@@ -255,7 +255,7 @@ class FiringChart(QWidget):
             self._showing.unit.value,
             self._showing.time_shown,
         )
-        shown = [f"{self._muted(name)} {escape(value)}".strip() for name, value in readout.parts]
+        shown = [f"{self._muted(name)} {escape(value)}".strip() for name, value in readout.shown]
         self._say("&nbsp;&nbsp; ".join(shown), readout.plain)
 
     def _muted(self, text: str) -> str:

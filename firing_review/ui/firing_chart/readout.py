@@ -10,17 +10,26 @@ from firing_review.ui.firing_chart.axes import clock_text
 from firing_review.ui.firing_chart.lines import ChartLines, Line, LineRole, value_at
 from firing_review.ui.preferences import TimeShown
 
+Part = tuple[str, str]
+
 
 @dataclass(frozen=True)
 class Readout:
-    """What stands at one moment: a name (may be empty) and a value for each."""
+    """What stands at one moment, as pairs of a name (may be empty) and a value.
 
-    parts: tuple[tuple[str, str], ...]
+    Attributes
+    ----------
+    shown : the parts of the line over the chart.
+    beside : what the chart writes at the ends of its lines: asked, set point, output.
+    """
+
+    shown: tuple[Part, ...]
+    beside: tuple[Part, ...]
 
     @property
     def plain(self) -> str:
-        """The same as one line of text, for the screen reader."""
-        return ", ".join(f"{name} {value}".strip() for name, value in self.parts)
+        """All of it as one line of text, for the screen reader."""
+        return ", ".join(f"{name} {value}".strip() for name, value in self.shown + self.beside)
 
 
 def readout_at(
@@ -35,23 +44,24 @@ def readout_at(
     unit : str
         Unit of the lines, ``C`` or ``F``.
     """
-    parts = [("", _time(review, at_h, shown))]
-    for line in _in_order(lines.temperature):
-        text = _number(value_at(line, at_h), f"°{unit}")
-        parts.append((line.name, text))
-    for line in lines.rate:
-        if line.role is LineRole.RATE:
-            hourly = tr("{degrees} per hour").format(degrees=f"°{unit}")
-            parts.append(("", _number(value_at(line, at_h), hourly)))
-    for line in lines.output:
-        parts.append((line.name, _number(value_at(line, at_h), "%")))
-    parts += _heat_work(review, at_h)
-    return Readout(tuple(part for part in parts if part[1]))
+    readings = [line for line in lines.temperature if line.role is LineRole.READING]
+    asked = [line for line in lines.temperature if line.role is not LineRole.READING]
+    hourly = tr("{degrees} per hour").format(degrees=f"°{unit}")
+    parts = [
+        ("", _time(review, at_h, shown)),
+        *_readings(readings, at_h, f"°{unit}"),
+        *(_part("", line, at_h, hourly) for line in lines.rate if line.role is LineRole.RATE),
+        ("", _heat_work(review, at_h)),
+    ]
+    beside = [
+        *(_part(line.name, line, at_h, f"°{unit}") for line in asked),
+        *(_part(line.name, line, at_h, "%") for line in lines.output),
+    ]
+    return Readout(_with_value(parts), _with_value(beside))
 
 
-def _in_order(lines: tuple[Line, ...]) -> list[Line]:
-    """Return readings first, then what was asked."""
-    return sorted(lines, key=lambda line: line.role is not LineRole.READING)
+def _with_value(parts: list[Part]) -> tuple[Part, ...]:
+    return tuple(part for part in parts if part[1])
 
 
 def _time(review: Review, at_h: float, shown: TimeShown) -> str:
@@ -63,23 +73,32 @@ def _time(review: Review, at_h: float, shown: TimeShown) -> str:
     return f"{clock} ({elapsed})" if shown is TimeShown.CLOCK else f"{elapsed} ({clock})"
 
 
-def _number(value: float, unit: str) -> str:
-    """Return a whole number with its unit; a dash in a gap, nothing outside the curve."""
-    if math.isnan(value):
-        return ""
-    return f"{value:.0f} {unit}".replace("-", "−")
+def _readings(lines: list[Line], at_h: float, unit: str) -> list[Part]:
+    """Return the readings, the unit once behind the last; a gap is said to be one."""
+    parts = [(line.name, _number(value_at(line, at_h))) for line in lines]
+    spoken = [(name, value or tr("gap")) for name, value in parts]
+    if any(value for _, value in parts):
+        spoken[-1] = (spoken[-1][0], f"{spoken[-1][1]} {unit}")
+    return spoken
 
 
-def _heat_work(review: Review, at_h: float) -> list[tuple[str, str]]:
-    """Return how far the heat work has come towards the goal cone."""
+def _part(name: str, line: Line, at_h: float, unit: str) -> Part:
+    number = _number(value_at(line, at_h))
+    return name, f"{number} {unit}" if number else ""
+
+
+def _number(value: float) -> str:
+    """Return a whole number with a real minus; nothing in a gap."""
+    return "" if math.isnan(value) else f"{value:.0f}".replace("-", "−")
+
+
+def _heat_work(review: Review, at_h: float) -> str:
+    """Return how far the heat work has come towards the goal cone, where it came least."""
     log = review.given.log
     curves = [work.fraction_so_far for work in review.heat_work]
     row = min(int(log.elapsed_h.searchsorted(at_h)), log.rows - 1)
     so_far = [float(curve[row]) for curve in curves if curve is not None and len(curve) > row]
-    if review.given.goal_cone is None:
-        return []
     least = min((share for share in so_far if not math.isnan(share)), default=math.nan)
-    if math.isnan(least):
-        return []
-    text = tr("{share} % of the goal cone").format(share=f"{100 * least:.0f}")
-    return [(tr("heat work"), text)]
+    if review.given.goal_cone is None or math.isnan(least):
+        return ""
+    return tr("{share} % of the goal cone's heat work").format(share=f"{100 * least:.0f}")

@@ -93,6 +93,7 @@ class ChartView(QFrame):
         self._appearance = appearance
         self.setObjectName("chartframe")
         self.readout = QLabel()
+        self.readout.setProperty("part", "readout")
         self.readout.setTextFormat(Qt.TextFormat.RichText)
         self.readout.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.readout.setAccessibleName(tr("Values at the cursor"))

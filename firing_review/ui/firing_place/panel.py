@@ -87,6 +87,11 @@ class FiringPlace(QWidget):
         self.kiln.refused.connect(self.refused)
         appearance.changed.connect(self.view.fit)
 
+    @property
+    def parts(self) -> list[QWidget]:
+        """The parts in the order in which they are gone through."""
+        return [self.chart, self.segments, self.tabs, *self._pages.values()]
+
     def show_review(self, review: Review, folder: Path) -> None:
         """Show a review; ``folder`` is where its files lie."""
         self.chart.show_review(review)

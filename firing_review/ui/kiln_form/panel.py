@@ -21,6 +21,7 @@ from firing_review.ui.kiln_form.values import (
     typed_of,
 )
 from firing_review.ui.kiln_form.view import KilnView
+from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.text_table.blocks import block_of
 from firing_review.ui.text_table.model import TextTableModel
 
@@ -49,7 +50,7 @@ class KilnForm(QWidget):
         self.view.sections.setModel(self.model)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        layout.addWidget(Scrolled(self.view))
         self._appearance = appearance
         self._connect()
         self._take(None)

@@ -1,12 +1,10 @@
 """The kiln form's layout."""
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -19,7 +17,7 @@ from firing_review.ui.kiln_form.values import NUMBERS, SUPPLY_WORDS, THERMOCOUPL
 from firing_review.ui.text_table.view import TextTableView
 
 
-class KilnView(QScrollArea):
+class KilnView(QWidget):
     """Layout only: the name plate, the sections, one line about what is wrong."""
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
@@ -41,15 +39,10 @@ class KilnView(QScrollArea):
         self.remove.setProperty("part", "half")
         self.from_file = QPushButton(tr("From a kiln &sheet…"))
         self.from_file.setProperty("part", "half")
-        self.setWidgetResizable(True)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setWidget(self._page())
+        self._lay_out()
 
-    def _page(self) -> QWidget:
-        page = QWidget()
-        page.setObjectName("page")
-        layout = QVBoxLayout(page)
+    def _lay_out(self) -> None:
+        layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 12, 12, 12)
         layout.setSpacing(8)
         layout.addLayout(self._plate())
@@ -63,12 +56,11 @@ class KilnView(QScrollArea):
         row.addWidget(self.from_file)
         layout.addLayout(row)
         layout.addStretch(1)
-        return page
 
     def _plate(self) -> QGridLayout:
         grid = QGridLayout()
         grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(6)
+        grid.setVerticalSpacing(4)
         grid.setColumnStretch(1, 1)
         self._add(grid, tr("Name"), self.entries["name"], "")
         for field in NUMBERS:

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from firing_review.review.review import Review
 from firing_review.ui.safety_question.view import NONE, SafetyView
+from firing_review.ui.scrolled import Scrolled
 
 
 class SafetyQuestion(QWidget):
@@ -23,7 +24,7 @@ class SafetyQuestion(QWidget):
         self.view = SafetyView()
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        layout.addWidget(Scrolled(self.view))
         for box in self.view.signs.values():
             box.clicked.connect(self._on_sign)
         self.view.none.clicked.connect(self._on_none)

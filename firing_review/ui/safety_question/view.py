@@ -1,14 +1,15 @@
 """The safety question's layout."""
 
-from PySide6.QtWidgets import QCheckBox, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
 from firing_review.io.answers_table import SAFETY
+from firing_review.ui.tick import Tick
 
 SIGN_WORDS = {
     "burning_smell": N_("a burning smell"),
-    "hot_plug": N_("a hot or browned plug, cord, socket or wire"),
+    "hot_plug": N_("a hot or browned plug, cord or wire"),
     "tripped_breaker": N_("a breaker that tripped"),
     "heats_when_off": N_("a kiln that heats while it is off"),
 }
@@ -24,7 +25,7 @@ class SafetyView(QWidget):
         question = QLabel(tr("Before anything else: did anyone notice one of these?"))
         question.setWordWrap(True)
         question.setProperty("part", "heading")
-        self.signs = {sign: QCheckBox(tr(SIGN_WORDS.get(sign, sign))) for sign in SIGNS}
+        self.signs = {sign: Tick(tr(SIGN_WORDS.get(sign, sign))) for sign in SIGNS}
         self.none = QPushButton(tr("&None of these"))
         self.clear = QPushButton(tr("&Leave open"))
         self.clear.setProperty("part", "half")

@@ -23,6 +23,7 @@ from firing_review.ui.schedule_editor.rows import (
     rows_of,
 )
 from firing_review.ui.schedule_editor.view import ScheduleView
+from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.showing import Showing
 from firing_review.ui.text_table.blocks import block_of
 from firing_review.ui.text_table.model import TextTableModel
@@ -58,7 +59,7 @@ class ScheduleEditor(QWidget):
         self.view.table.setModel(self.model)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        layout.addWidget(Scrolled(self.view))
         self._connect()
         appearance.changed.connect(self.view.table.dress)
         self._list_kept()
@@ -162,7 +163,7 @@ class ScheduleEditor(QWidget):
     def _list_kept(self) -> None:
         names = self._kept.names()
         self.view.kept.clear()
-        first = tr("Schedules you kept") if names else tr("No schedule kept yet")
+        first = tr("Kept schedules") if names else tr("None kept yet")
         self.view.kept.addItems([first, *names])
         self.view.kept.setEnabled(bool(names))
 

@@ -28,6 +28,7 @@ class ScheduleView(QWidget):
         self.hint = _text("muted")
         self.table = TextTableView(appearance)
         self.table.setAccessibleName(tr("Schedule: rate, target, hold"))
+        self.table.setMinimumHeight(appearance.sizes.px(200))
         self.message = _text("wrong")
         self.quiet = _text("quiet")
         self.paste = _button(tr("&Paste"), tr("Paste rows from the clipboard"))
@@ -81,5 +82,6 @@ def _text(part: str) -> QLabel:
 
 def _line() -> QFrame:
     line = QFrame()
-    line.setFrameShape(QFrame.Shape.HLine)
+    line.setObjectName("line")
+    line.setFixedHeight(1)
     return line
