@@ -15,7 +15,7 @@ from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.shelves_place.cone_item import LENGTH, ConeItem
 
-WALL, SHELF_H, LEFT_W, CONES_W, RIGHT_W = 26.0, 118.0, 112.0, 340.0, 270.0
+WALL, SHELF_H, LEFT_W, CONES_W, RIGHT_W = 26.0, 118.0, 112.0, 340.0, 300.0
 PATTERNS = {
     "hot": Qt.BrushStyle.BDiagPattern,
     "cold": Qt.BrushStyle.FDiagPattern,
@@ -128,7 +128,7 @@ class ChamberScene(QGraphicsScene):
                 y - 22,
                 self._pen(colors.ink, 3),
             )
-        self._text(tr("probe"), left + self._px(24), heights[-1] - 22 - self._px(11), colors.muted)
+        self._text(tr("probe"), left + self._px(40), heights[-1] - 22 - self._px(11), colors.muted)
 
     def _draw_shelf(self, band: Band, heat: ShelfHeat | None, show: Show) -> None:
         colors = self._appearance.colors

@@ -5,7 +5,7 @@ import math
 from PySide6.QtCore import QPointF
 from PySide6.QtGui import QPainterPath
 
-from firing_review.physics.cones import START_DEG
+from firing_review.physics.bend_law import START_DEG
 
 UPRIGHT_LEAN_DEG = 4.0
 """Lean of the foot itself; the rest of the bend is spread along the cone [°]."""

@@ -73,7 +73,7 @@ class ShelvesPlace(QWidget):
     def _draw(self) -> None:
         if self._review is not None:
             self.scene.show_review(self._review, self._showing.show)
-            self.view.fit()
+            self.view.chamber.fit()
 
     @Slot()
     def _on_look(self) -> None:

@@ -21,6 +21,7 @@ from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.text_table.view import TextTableView
 
+LARGEST = 1.3
 SIDE_PX = 392
 WIDTHS = (92, 56, 56, 76, 60)
 """Columns of the table: shelf, cone, bend, where, kind [px]."""
@@ -35,6 +36,24 @@ BEND_WORDS = {
 }
 
 
+class ChamberView(QGraphicsView):
+    """Shows the whole chamber at any size of the window."""
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Fit the chamber to the room there is."""
+        super().resizeEvent(event)
+        self.fit()
+
+    def fit(self) -> None:
+        """Show all of the chamber, a little larger than drawn at most."""
+        box, room = self.sceneRect(), self.viewport().size()
+        if box.isEmpty():
+            return
+        share = min(room.width() / box.width(), room.height() / box.height(), LARGEST)
+        self.resetTransform()
+        self.scale(share, share)
+
+
 class ShelvesView(QWidget):
     """Layout only: the chamber, and beside it the table of cones and the seven drawings."""
 
@@ -43,11 +62,12 @@ class ShelvesView(QWidget):
     ) -> None:
         super().__init__(parent)
         self._appearance = appearance
-        self.chamber = QGraphicsView(scene)
+        self.chamber = ChamberView(scene)
         self.chamber.setRenderHint(QPainter.RenderHint.Antialiasing)
         self.chamber.setFrameShape(QFrame.Shape.NoFrame)
         self.chamber.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.chamber.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.chamber.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.chamber.setAccessibleName(tr("The chamber from the side"))
         self.chamber.setAccessibleDescription(
             tr("Tab goes from cone to cone; left and right bend it, 1 to 7 choose a drawing.")
@@ -88,18 +108,6 @@ class ShelvesView(QWidget):
         layout.setContentsMargins(8, 4, 8, 8)
         layout.addLayout(left, 1)
         layout.addWidget(self._side)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Fit the chamber to the room there is."""
-        super().resizeEvent(event)
-        self.fit()
-
-    def fit(self) -> None:
-        """Show the whole width of the chamber, never larger than it is drawn."""
-        wide = self.chamber.sceneRect().width() or 1.0
-        share = min(1.0, (self.chamber.viewport().width() - 4) / wide)
-        self.chamber.resetTransform()
-        self.chamber.scale(share, share)
 
     def dress(self) -> None:
         """Follow the present sizes."""
