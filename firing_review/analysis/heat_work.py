@@ -2,34 +2,35 @@
 
 import numpy as np
 
+from firing_review.analysis.logged_curves import READING, gap_near_top_h, heat_curves
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.cones import ConeNumber, ConeTable
 from firing_review.firing.results import ChannelHeatWork
 from firing_review.firing.units import Floats
-from firing_review.physics.cones import (
-    ConeLaw,
-    cone_equivalent,
-    equivalent_from_works,
-    fit_laws,
-    law_of,
-    work_so_far,
-)
+from firing_review.physics.cone_law import ConeLaw, fit_laws, law_of
+from firing_review.physics.cones import cone_equivalent, equivalent_from_works, work_so_far
 
-READING = "reading"
-"""Name under which the firing's own reading stands among the channels."""
+__all__ = ["READING", "cone_so_far", "weigh_heat"]
+
+HOVER_POINTS = 600
+"""Points along a log at which the cone so far is worked out; a pixel or two apart on screen."""
 
 
 def weigh_heat(
     firing: AlignedFiring, goal_cone: ConeNumber | None, table: ConeTable
 ) -> tuple[ChannelHeatWork, ...]:
-    """Return the heat work of the firing's reading, and of each probe if there are several."""
+    """Return the heat work of the firing's reading, and of each probe if there are several.
+
+    Parameters
+    ----------
+    goal_cone : ConeNumber or None
+        Without one, or with one outside the fitted range (022 to 020), no share is told.
+    """
     laws = fit_laws(table)
     goal = law_of(laws, goal_cone) if goal_cone else None
-    curves = [(READING, firing.reading_c)]
-    if len(firing.log.temperatures) > 1:
-        curves += [(c.name, c.values) for c in firing.log.temperatures]
     return tuple(
-        _channel(name, firing.log.elapsed_h, values, laws, goal) for name, values in curves
+        _channel(name, firing.log.elapsed_h, values, laws, goal)
+        for name, values in heat_curves(firing)
     )
 
 
@@ -48,18 +49,22 @@ def _channel(
         label=label,
         goal_fraction=float(so_far[-1]) if so_far is not None else None,
         fraction_so_far=so_far,
+        at_least=gap_near_top_h(elapsed_h, values) > 0.0,
     )
 
 
 def cone_so_far(firing: AlignedFiring, table: ConeTable) -> Floats:
-    """Return the rank of the cone brought down up to each sample; NaN before the first, (rows,)."""
+    """Return the rank of the cone brought down up to each sample, shape (rows,).
+
+    NaN before the coolest cone of the chart is down. Worked out on a coarse grid of samples.
+    """
     laws = fit_laws(table)
     elapsed_h = firing.log.elapsed_h
-    step = max(1, len(elapsed_h) // 600)
+    step = max(1, len(elapsed_h) // HOVER_POINTS)
     keep = np.unique(np.append(np.arange(0, len(elapsed_h), step), len(elapsed_h) - 1))
-    shares = [work_so_far(elapsed_h, firing.reading_c, law)[keep] for law in laws]
+    shares = np.vstack([work_so_far(elapsed_h, firing.reading_c, law)[keep] for law in laws])
     with np.errstate(divide="ignore"):
-        works = np.log(np.vstack(shares))
+        works = np.log(shares)
     ranks = [equivalent_from_works(column, laws)[0] for column in works.T]
     values = np.array([np.nan if r is None else r for r in ranks])
     return values[np.searchsorted(keep, np.arange(len(elapsed_h)), side="right") - 1]

@@ -1,64 +1,89 @@
 """How much hotter or colder than its logged curve each shelf was, by its witness cones.
 
-Every cone says, within its errors, by how many degrees the logged curve must be shifted to bend
-it as far as it bent. A bent cone gives a value, an upright or a flat one a bound only. The
-cones of a shelf are combined as likelihoods on a grid of shifts.
+The cones of a place are combined as likelihoods on a grid of shifts of the logged curve, then
+the places of a shelf. Where both ends are bounded a median and a 90 % range come out; upright or
+flat packs only bound one side, and that is said instead.
 """
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from firing_review.analysis.cone_contradictions import contradictions
+from firing_review.analysis.cone_likelihood import GRID_C, ConeSays, cone_says, smeared, together
+from firing_review.analysis.logged_curves import gap_near_top_h, shelf_curve
 from firing_review.firing.aligned import AlignedFiring
-from firing_review.firing.cones import ConeNumber, ConeTable, ShelfCone
+from firing_review.firing.cones import ConeKind, ConeNumber, ConeTable, ShelfCone
 from firing_review.firing.kiln import Kiln
 from firing_review.firing.results import ShelfHeat
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.units import Floats
+from firing_review.physics.cone_law import ConeLaw, fit_laws, law_of
 from firing_review.physics.cones import (
-    KIND_SD_C,
-    LARGE_OFFSET_C,
-    SMALL_OFFSET_C,
-    ConeLaw,
-    degrees_per_log_rate,
+    Dwell,
+    dwell_of,
     equivalent_from_works,
-    fit_laws,
-    law_of,
-    log_work_done,
+    log_works,
     rank_label,
-    share_of_work,
 )
 
-GRID_C = np.arange(-260.0, 260.5, 1.0)
-"""Shifts that are tried [°C]; a shelf without power can lie 200 °C below."""
-BOUND_FROM_DEG = 110.0
-"""From here on a cone no longer measures [°]."""
-UPRIGHT_TO_DEG = 4.0
-"""Up to here a cone may not have moved at all [°]."""
-CONE_SD_C = 2.2
-"""Scatter of cones of one number: rms of the chart about a two-number law [°C]."""
-BEND_LAW_SD = 0.2
-"""The bend law is known to 15 to 30 % of the degrees between start and end point."""
-SLOPE_STEP_DEG = 1.0
-WELL_FITTED = 12.0
-"""Two cones whose values lie farther apart than this, beyond their errors, contradict [°C]."""
 RANGE = (0.05, 0.95)
 """The range that is reported: 90 %."""
-TAIL_SHARE = 0.02
-"""Share of the likelihood at an edge of the grid above which that side is not bounded."""
-HALF_CONE_STEPS = 0.5
+OPEN_SHARE = 0.02
+"""Likelihood at an end of the grid, against the highest, above which that side is open."""
+BOUND_SHARE = 0.1
+"""A bound is told where the likelihood has fallen to this: about 95 % sure."""
+USUAL_SPREAD_C = 25.0
+"""Weak prior of the shift: half of all shelves lie within this of their logged curve [°C]."""
+PLACE_SPREAD_C = 5.0
+"""Places of one shelf differ by about this much, one standard deviation [°C]; practice."""
+SURE_SHARE = 2.0 / 3.0
+"""How probable cold or hot must be before a shelf is called so."""
+TOO_FAR_C = 60.0
+"""No working probe is off by more: a log that would not bend a cone even so is too cool [°C]."""
+MOVING_LOG_SHARE = float(np.log(0.25))
+"""At a quarter of its work a cone visibly starts; ln of it."""
+NOT_STARTED = -1.0
+"""Rank that stands for less than the coolest cone of the chart."""
 
 
-@dataclass(frozen=True)
-class ConeSays:
-    """What one cone says of the shift: a value or a bound [°C], with its standard deviation."""
+@dataclass(frozen=True, eq=False)
+class _Place:
+    """Cones at one place of a shelf, with the likelihood of the shift they make together."""
 
-    cone: ShelfCone
-    value_c: float
-    sd_c: float
-    bound: str
-    log_likelihood: Floats
+    name: str
+    said: tuple[ConeSays, ...]
+    likelihood: Floats
+
+
+@dataclass(frozen=True, eq=False)
+class _Judge:
+    """Turns shifts of a curve into cones and words against the goal."""
+
+    dwell: Dwell
+    laws: tuple[ConeLaw, ...]
+    goal: ConeNumber | None
+    tolerance_cones: float
+
+    def rank(self, shift_c: float) -> float | None:
+        return equivalent_from_works(log_works(self.dwell, self.laws, shift_c), self.laws)[0]
+
+    def word(self, weight: Floats) -> str:
+        """Return cold, even or hot from the probability of each; empty if none is probable."""
+        if self.goal is None:
+            return ""
+        inside = GRID_C[np.flatnonzero(weight > 1e-4 * weight.max())]
+        some = np.linspace(inside[0], inside[-1], 25)
+        known = [self.rank(float(shift)) for shift in some]
+        ranks = np.interp(GRID_C, some, [NOT_STARTED if r is None else r for r in known])
+        cold = float(weight[ranks < self.goal.rank - self.tolerance_cones].sum() / weight.sum())
+        hot = float(weight[ranks > self.goal.rank + self.tolerance_cones].sum() / weight.sum())
+        if cold > SURE_SHARE:
+            return "cold"
+        if hot > SURE_SHARE:
+            return "hot"
+        return "even" if cold < 0.5 and hot < 0.5 else ""
 
 
 def weigh_cones(
@@ -80,216 +105,152 @@ def weigh_cones(
     named = list(dict.fromkeys(c.shelf for c in cones))
     order = [n for n in (kiln.shelf_names if kiln else ()) if n in named]
     order += [n for n in named if n not in order]
-    return tuple(
-        _shelf(
-            firing,
-            name,
-            [c for c in cones if c.shelf == name],
-            kiln,
-            goal_cone,
-            tolerance_cones,
-            laws,
-        )
-        for name in order
-    )
+    shelves = []
+    for name in order:
+        curve = shelf_curve(firing, name, kiln)
+        dwell = dwell_of(firing.log.elapsed_h, curve)
+        judge = _Judge(dwell, laws, goal_cone, tolerance_cones)
+        whole = gap_near_top_h(firing.log.elapsed_h, curve) == 0.0
+        mine = [c for c in cones if c.shelf == name]
+        shelves.append(_shelf(name, mine, judge, whole=whole))
+    return tuple(shelves)
 
 
-def shelf_curve(firing: AlignedFiring, shelf: str, kiln: Kiln | None) -> Floats:
-    """Return the logged curve that stands for a shelf: its section's, else the firing's own."""
-    section = shelf
-    column = None
-    if kiln is not None:
-        section = next((s.section or s.name for s in kiln.shelves if s.name == shelf), shelf)
-        column = next((s.probe_column for s in kiln.sections if s.name == section), None)
-    for channel in firing.log.temperatures:
-        plain = channel.name.lower().replace("_", " ")
-        if channel.name == column or section.lower() in plain.split():
-            return channel.values
-    return firing.reading_c
+def _shelf(name: str, cones: list[ShelfCone], judge: _Judge, *, whole: bool) -> ShelfHeat:
+    """Return what the cones of one shelf say together."""
+    known = [(c, law) for c in cones if (law := law_of(judge.laws, c.cone)) is not None]
+    notes = list(_outside(cones, judge.laws))
+    blind = _why_blind(known, judge, whole=whole)
+    if not known or blind:
+        return ShelfHeat(name, None, None, None, None, None, "", (*notes, *blind))
+    places = _places(known, judge.dwell)
+    for place in places:
+        notes += contradictions(place.said)
+    if any(c.kind is ConeKind.SMALL for c in cones):
+        notes.append(_SMALL_CONES)
+    if len(places) == 1:
+        return _weighed(name, places[0].likelihood, judge, tuple(notes))
+    each = tuple(_weighed(name, p.likelihood, judge, (), position=p.name) for p in places)
+    shelf = _weighed(name, _shared(places, each), judge, tuple(notes))
+    return replace(shelf, places=each, notes=(*shelf.notes, *_uneven(each)))
 
 
-def _shelf(
-    firing: AlignedFiring,
-    name: str,
-    cones: list[ShelfCone],
-    kiln: Kiln | None,
-    goal_cone: ConeNumber | None,
-    tolerance_cones: float,
-    laws: tuple[ConeLaw, ...],
-) -> ShelfHeat:
-    curve = shelf_curve(firing, name, kiln)
-    elapsed_h = firing.log.elapsed_h
-    said = [
-        _says(c, log_work_done(elapsed_h, curve, law, GRID_C), law)
-        for c in cones
-        if (law := law_of(laws, c.cone))
-    ]
-    notes = [*_unfitted(cones, laws), *contradictions(said)]
-    if not said:
-        return ShelfHeat(name, None, None, None, None, None, "", tuple(notes))
-    total = sum(s.log_likelihood for s in said)
-    offset, low, high, figures = _interval(np.asarray(total))
-
-    def ranks_at(shifts_c: list[float]) -> list[float | None]:
-        return _ranks_at(elapsed_h, curve, laws, shifts_c)
-
-    rank, word = _judged(offset, low, high, figures, ranks_at, goal_cone, tolerance_cones)
-    label = rank_label(rank) if rank is not None else None
-    if offset is None or low is None or high is None:
-        notes.append(
-            Said(N_("These cones only bound the heat: none stopped in the middle of its bend."))
-        )
-        return ShelfHeat(name, None, None, None, rank, label, word, tuple(notes), figures)
-    return ShelfHeat(name, offset, low, high, rank, label, word, tuple(notes), figures)
+_SMALL_CONES = Said(
+    N_("Small cones on a shelf are read against each other only; the range is wide.")
+)
 
 
-def _says(cone: ShelfCone, log_works: Floats, law: ConeLaw) -> ConeSays:
-    """Return what one cone says of the shift, as a likelihood over the grid."""
-    below_c = degrees_per_log_rate(law)
-    kind_c = {"large": LARGE_OFFSET_C, "small": SMALL_OFFSET_C}.get(cone.kind.value, 0.0)
-    per_degree = np.gradient(log_works, GRID_C)
-    usual = float(np.median(per_degree))
-    if cone.bend_deg >= BOUND_FROM_DEG or cone.bend_deg <= UPRIGHT_TO_DEG:
-        return _bound(cone, log_works, law, below_c, kind_c)
-    wanted = float(np.log(share_of_work(cone.bend_deg)))
-    value = float(np.interp(wanted, log_works, GRID_C)) + kind_c
-    error = cone.reading_error_deg * max(1.0 - 0.6 * (cone.bend_deg < 12.0), 0.4)
-    reading_c = _degrees_of_bend(cone.bend_deg, error) / max(usual, 1e-4)
-    law_c = BEND_LAW_SD * abs(wanted) / max(usual, 1e-4)
-    sd = float(np.sqrt(CONE_SD_C**2 + reading_c**2 + law_c**2 + KIND_SD_C[cone.kind] ** 2))
-    z = (GRID_C - value) / sd
-    return ConeSays(cone, value, sd, "", -0.5 * z * z)
-
-
-def _degrees_of_bend(bend_deg: float, error_deg: float) -> float:
-    """Return the error in ln work that an error of the bend makes, averaged over both sides."""
-    low = share_of_work(max(bend_deg - error_deg, 0.5))
-    high = share_of_work(bend_deg + error_deg)
-    return float(np.log(high / low) / 2.0)
-
-
-def _bound(
-    cone: ShelfCone, log_works: Floats, law: ConeLaw, below_c: float, kind_c: float
-) -> ConeSays:
-    """Return a one-sided likelihood: past its end point, or not yet begun to bend."""
-    past = cone.bend_deg >= BOUND_FROM_DEG
-    share = 1.05 if past else float(share_of_work(UPRIGHT_TO_DEG + 2.0))
-    value = float(np.interp(np.log(share), log_works, GRID_C)) + kind_c
-    begin_c = 0.0 if past else BEND_LAW_SD * abs(np.log(share)) * below_c
-    sd = float(np.sqrt((1.5 * CONE_SD_C) ** 2 + begin_c**2 + KIND_SD_C[cone.kind] ** 2))
-    z = (GRID_C - value) / sd
-    likely = _log_normal_cdf(z if past else -z)
-    return ConeSays(cone, value, sd, "at_least" if past else "at_most", likely)
-
-
-def _log_normal_cdf(z: Floats) -> Floats:
-    """Return ln of the normal distribution function by a logistic curve, within 0.02."""
-    return np.asarray(-np.logaddexp(0.0, -1.702 * z))
-
-
-def _interval(
-    log_likelihood: Floats,
-) -> tuple[float | None, float | None, float | None, Figures]:
-    """Return median, 5 % and 95 % of the shift; None on a side the grid does not bound."""
-    weight = np.exp(log_likelihood - log_likelihood.max())
-    share = np.cumsum(weight) / weight.sum()
-    low, middle, high = (float(np.interp(p, share, GRID_C)) for p in (RANGE[0], 0.5, RANGE[1]))
-    edge = np.exp(np.array([log_likelihood[0], log_likelihood[-1]]) - log_likelihood.max())
-    open_low, open_high = edge[0] > TAIL_SHARE, edge[1] > TAIL_SHARE
-    figures: Figures = {}
-    if open_low and not open_high:
-        figures["at_most_delta_c"] = _half(weight, GRID_C, falling=True)
-    elif open_high and not open_low:
-        figures["at_least_delta_c"] = _half(weight, GRID_C, falling=False)
-    if open_low or open_high:
-        return None, None, None, figures
-    return middle, low, high, figures
-
-
-def _half(weight: Floats, grid: Floats, *, falling: bool) -> float:
-    """Return where a one-sided likelihood falls to half."""
-    high = np.flatnonzero(weight >= 0.5)
-    return float(grid[high[-1] if falling else high[0]])
-
-
-def _judged(
-    offset: float | None,
-    low: float | None,
-    high: float | None,
-    figures: Figures,
-    ranks_at: Callable[[list[float]], list[float | None]],
-    goal_cone: ConeNumber | None,
-    tolerance_cones: float,
-) -> tuple[float | None, str]:
-    """Return the cone the shelf got and its word against the goal."""
-    if offset is not None and low is not None and high is not None:
-        ranks = ranks_at([offset, low, high])
-        return ranks[0], _word(ranks[0], ranks[1], ranks[2], goal_cone, tolerance_cones)
-    at_most, at_least = figures.get("at_most_delta_c"), figures.get("at_least_delta_c")
-    if goal_cone is None:
-        return None, ""
-    if isinstance(at_most, float):
-        rank = ranks_at([at_most])[0]
-        return None, "cold" if rank is None or rank < goal_cone.rank - tolerance_cones else ""
-    if isinstance(at_least, float):
-        rank = ranks_at([at_least])[0]
-        return None, "hot" if rank is not None and rank > goal_cone.rank + tolerance_cones else ""
-    return None, ""
-
-
-def _ranks_at(
-    elapsed_h: Floats, curve: Floats, laws: tuple[ConeLaw, ...], shifts_c: list[float]
-) -> list[float | None]:
-    """Return the cone a place got that was hotter than its curve by each shift."""
-    works = np.array([log_work_done(elapsed_h, curve, law, np.array(shifts_c)) for law in laws])
-    return [equivalent_from_works(column, laws)[0] for column in works.T]
-
-
-def _word(
-    rank: float | None,
-    low: float | None,
-    high: float | None,
-    goal: ConeNumber | None,
-    tolerance_cones: float,
-) -> str:
-    """Return cold, even or hot; empty where the range leaves it open."""
-    if goal is None:
-        return ""
-    middle = rank if rank is not None else -1.0
-    if abs(middle - goal.rank) <= tolerance_cones:
-        return "even"
-    side = "cold" if middle < goal.rank else "hot"
-    reaches = high if side == "cold" else low
-    near = reaches is not None and abs(reaches - goal.rank) < tolerance_cones / 2.0
-    return "even" if near and abs(middle - goal.rank) < 1.5 * tolerance_cones else side
-
-
-def contradictions(said: Sequence[ConeSays]) -> tuple[Said, ...]:
-    """Name pairs that cannot both be right: a hotter cone down and a cooler one up."""
-    found = []
-    ordered = sorted(said, key=lambda s: s.cone.cone.rank)
-    for cooler in ordered:
-        for hotter in ordered:
-            if cooler.cone.cone.rank >= hotter.cone.cone.rank:
-                continue
-            apart = hotter.value_c - cooler.value_c
-            lower_up = cooler.bound != "at_least" and hotter.bound != "at_most"
-            limit = WELL_FITTED + 2.0 * float(np.hypot(cooler.sd_c, hotter.sd_c))
-            if lower_up and apart > limit:
-                found.append(_contradiction(cooler, hotter))
-    return tuple(found[:1])
-
-
-def _contradiction(cooler: ConeSays, hotter: ConeSays) -> Said:
-    figures: Figures = {"cooler_cone": cooler.cone.cone.text, "hotter_cone": hotter.cone.cone.text}
-    text = N_(
-        "Cone {hotter_cone} is farther down than cone {cooler_cone} allows: "
-        "the pack may stand reversed, a cone be misread, or a number be wrong."
-    )
-    return Said(text, figures)
-
-
-def _unfitted(cones: list[ShelfCone], laws: tuple[ConeLaw, ...]) -> tuple[Said, ...]:
-    outside = [c.cone.text for c in cones if law_of(laws, c.cone) is None]
+def _outside(cones: list[ShelfCone], laws: tuple[ConeLaw, ...]) -> tuple[Said, ...]:
     text = N_("Cone {cone} lies outside the range that can be computed.")
-    return tuple(Said(text, {"cone": c}) for c in dict.fromkeys(outside))
+    outside = [c.cone.text for c in cones if law_of(laws, c.cone) is None]
+    return tuple(Said(text, {"cone": cone}) for cone in dict.fromkeys(outside))
+
+
+def _why_blind(
+    known: list[tuple[ShelfCone, ConeLaw]], judge: _Judge, *, whole: bool
+) -> tuple[Said, ...]:
+    """Say why the log cannot be held against these cones, if it cannot."""
+    if not whole or not len(judge.dwell.hours):
+        text = N_("The log is silent near its top, so cones cannot be held against it.")
+        return (Said(text),)
+    if not known:
+        return ()
+    furthest = log_works(judge.dwell, tuple(law for _, law in known), TOO_FAR_C).max()
+    if furthest > MOVING_LOG_SHARE:
+        return ()
+    if any(cone.bend_deg > 15.0 for cone, _ in known):
+        text = N_(
+            "These cones bent though the log stayed far too cool for them: the log may cover only "
+            "a part of the firing, or the cones come from another one."
+        )
+        return (Said(text),)
+    return (Said(N_("The log stops before these cones could move.")),)
+
+
+def _places(known: list[tuple[ShelfCone, ConeLaw]], dwell: Dwell) -> list[_Place]:
+    """Return the cones by their position on the shelf, each place with its likelihood."""
+    by_place: dict[str, list[ConeSays]] = {}
+    for cone, law in known:
+        by_place.setdefault(cone.position.strip(), []).append(cone_says(cone, law, dwell))
+    return [_Place(name, tuple(said), together(said)) for name, said in by_place.items()]
+
+
+def _shared(places: list[_Place], each: tuple[ShelfHeat, ...]) -> Floats:
+    """Return the likelihood of the shelf's shift from places that may differ."""
+    medians = [p.offset_c for p in each if p.offset_c is not None]
+    apart = float(np.std(medians, ddof=1)) if len(medians) > 1 else 0.0
+    blurred = [smeared(p.likelihood, max(PLACE_SPREAD_C, apart)) for p in places]
+    return np.asarray(np.prod(blurred, axis=0))
+
+
+def _uneven(each: tuple[ShelfHeat, ...]) -> tuple[Said, ...]:
+    """Name two places of a shelf whose ranges do not touch."""
+    ranged = [p for p in each if p.offset_c is not None]
+    if len(ranged) < 2:
+        return ()
+    cool, warm = (f(ranged, key=lambda p: p.offset_c or 0.0) for f in (min, max))
+    if (cool.high_c or 0.0) >= (warm.low_c or 0.0):
+        return ()
+    figures: Figures = {
+        "cool": cool.position,
+        "warm": warm.position,
+        "apart_delta_c": (warm.offset_c or 0.0) - (cool.offset_c or 0.0),
+    }
+    text = N_("On this shelf {warm} was about {apart_delta_c} hotter than {cool}.")
+    return (Said(text, figures),)
+
+
+def _weighed(
+    name: str, likelihood: Floats, judge: _Judge, notes: tuple[Said, ...], position: str = ""
+) -> ShelfHeat:
+    """Return offset, range, cone and word from a likelihood over shifts."""
+    relative = likelihood / likelihood.max()
+    open_low, open_high = relative[0] > OPEN_SHARE, relative[-1] > OPEN_SHARE
+    if open_low or open_high:
+        figures = _bounds(relative, judge, open_low=open_low, open_high=open_high)
+        word = _word_of_bounds(figures, judge)
+        only = Said(N_("These cones only bound the heat: none stopped in the middle of its bend."))
+        return ShelfHeat(
+            name, None, None, None, None, None, word, (*notes, only), figures, position
+        )
+    weight = relative / (1.0 + (GRID_C / USUAL_SPREAD_C) ** 2)
+    low, middle, high = _quantiles(weight, (RANGE[0], 0.5, RANGE[1]))
+    rank = judge.rank(middle)
+    label = rank_label(rank) if rank is not None else None
+    word = judge.word(weight)
+    return ShelfHeat(name, middle, low, high, rank, label, word, notes, position=position)
+
+
+def _quantiles(weight: Floats, shares: Sequence[float]) -> list[float]:
+    total = (np.cumsum(weight) - weight / 2.0) / weight.sum()
+    return [float(np.interp(share, total, GRID_C)) for share in shares]
+
+
+def _bounds(relative: Floats, judge: _Judge, *, open_low: bool, open_high: bool) -> Figures:
+    """Return the one bound there is, in degrees and as a cone; none if both sides are open."""
+    if open_low and open_high:
+        return {}
+    likely = GRID_C[np.flatnonzero(relative > BOUND_SHARE)]
+    shift = float(likely[-1] if open_low else likely[0])
+    rank = judge.rank(shift)
+    side = "at_most" if open_low else "at_least"
+    figures: Figures = {f"{side}_delta_c": shift}
+    if rank is not None:
+        figures[f"{side}_cone"] = rank_label(rank)
+    return figures
+
+
+def _word_of_bounds(figures: Mapping[str, object], judge: _Judge) -> str:
+    """Return the word only where the bound itself lies on one side of the goal."""
+    if judge.goal is None:
+        return ""
+    at_most, at_least = figures.get("at_most_delta_c"), figures.get("at_least_delta_c")
+    if isinstance(at_most, float):
+        rank = judge.rank(at_most)
+        below = rank is None or rank < judge.goal.rank - judge.tolerance_cones
+        return "cold" if below else ""
+    if isinstance(at_least, float):
+        rank = judge.rank(at_least)
+        above = rank is not None and rank > judge.goal.rank + judge.tolerance_cones
+        return "hot" if above else ""
+    return ""

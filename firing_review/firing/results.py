@@ -54,6 +54,8 @@ class ChannelHeatWork:
         Work done as a share of what the goal cone needs to reach its end point.
     fraction_so_far : array or None
         The same along the log, shape (rows,).
+    at_least : bool
+        Whether the record is broken near its top, so that the heat work is a lower bound.
     """
 
     name: str
@@ -61,6 +63,7 @@ class ChannelHeatWork:
     label: str | None
     goal_fraction: float | None
     fraction_so_far: Floats | None = None
+    at_least: bool = False
 
 
 @dataclass(frozen=True)
@@ -75,6 +78,13 @@ class ShelfHeat:
         Rank on the cone scale that the shelf got.
     word : str
         ``cold``, ``even`` or ``hot`` against the goal cone; empty if that cannot be told.
+    figures : mapping
+        A bound where there is only one: ``at_least_delta_c`` or ``at_most_delta_c`` [°C], and
+        the same as a cone, ``at_least_cone`` or ``at_most_cone``.
+    position : str
+        Empty for the whole shelf.
+    places : tuple of ShelfHeat
+        The same for each position, where cones stand in several on this shelf.
     """
 
     shelf: str
@@ -86,6 +96,8 @@ class ShelfHeat:
     word: str
     notes: tuple[Said, ...] = ()
     figures: Mapping[str, Figure] = field(default_factory=dict)
+    position: str = ""
+    places: tuple["ShelfHeat", ...] = ()
 
 
 @dataclass(frozen=True)

@@ -1,234 +1,184 @@
-"""Heat work of pyrometric cones: how time and temperature bend a cone.
-
-A cone is at its end point when its work W = ∫ exp(−E / (R T)) dt reaches a fixed amount. Written
-with the end point T60 of a straight climb of 60 °C/h, two numbers per cone, T60 and E, describe
-it. They are fitted here to the published end points at 15, 60 and 150 °C/h (self-supporting
-cones). E is an effective energy of the fit, not of a melt.
-
-Validity: 15 to 150 °C/h within about 4 °C of the chart; for holds of an hour and more the
-published rules of thumb and this law part by up to a factor of two in minutes.
-"""
+"""Heat work of a curve: the share of a cone's work it did, and the cone it brings down."""
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 
-from firing_review.firing.cones import CONE_SCALE, ConeKind, ConeNumber, ConeTable
+from firing_review.firing.cones import CONE_SCALE
 from firing_review.firing.units import Floats
+from firing_review.physics.cone_law import (
+    REFERENCE_C_PER_H,
+    ConeLaw,
+    end_point_c,
+    fit_laws,
+    law_of,
+    log_integral,
+)
 
-GAS_CONSTANT = 8.314462618
-"""Molar gas constant [J/(mol K)], CODATA 2018."""
-ZERO_C_IN_K = 273.15
-REFERENCE_C_PER_H = 60.0
-"""Rate of the middle column of the chart [°C/h]."""
-FIT_RATES_C_PER_H = (15.0, 60.0, 150.0)
-HOLD_FACTOR = 2.0
-"""Minutes of long holds are known within this factor only: published rules against this law."""
-START_DEG = 8.0
-"""Lean of an unmoved cone from the vertical [°], printed with the chart."""
-LARGE_OFFSET_C = -2.2
-"""A large cone ends this much lower than a self-supporting one, median of the chart [°C]."""
-SMALL_OFFSET_C = 9.0
-"""A small cone at 300 °C/h ends this much higher than the law says for a self-supporting one
-(scatter 8 °C, gas kiln) [°C]."""
-KIND_SD_C = {ConeKind.SELF_SUPPORTING: 0.0, ConeKind.LARGE: 2.0, ConeKind.SMALL: 8.0}
-"""What the make of cone adds to the uncertainty [°C]."""
+__all__ = [
+    "ConeLaw",
+    "Dwell",
+    "cone_equivalent",
+    "dwell_of",
+    "end_point_c",
+    "equivalent_from_works",
+    "fit_laws",
+    "law_of",
+    "log_work_done",
+    "log_works",
+    "rank_label",
+    "rank_temperature_c",
+    "step_lengths_h",
+    "work_so_far",
+]
+
+HOT_SPAN_C = 250.0
+"""Below the top by more than this a curve adds less than 1e-4 of any cone's work [°C]."""
+LONGEST_STEP_H = 20.0 / 60.0
+"""A longer silence of the log is a gap and is not bridged, unless all its steps are long [h]."""
+STEPS_OF_USUAL = 2.5
+"""A step longer than this many usual ones is a gap (and longer than LONGEST_STEP_H)."""
+FLAT_STEP_C = 0.5
+"""Steps flatter than this are taken at their middle; the error is below 1e-4 [°C]."""
 
 
-@dataclass(frozen=True)
-class ConeLaw:
-    """Work law of one cone.
+@dataclass(frozen=True, eq=False)
+class Dwell:
+    """How long a curve stayed at each temperature; order does not matter to a cone.
 
     Attributes
     ----------
-    t60_c : float
-        End point of a straight climb of 60 °C/h [°C].
-    energy_j_per_mol : float
-        Effective energy E [J/mol].
+    temperature_c, hours : array, shape (levels,)
+        Levels of about one degree [°C] and the time spent there [h].
     """
 
-    cone: ConeNumber
-    t60_c: float
-    energy_j_per_mol: float
+    temperature_c: Floats
+    hours: Floats
 
-    @property
-    def e_over_r_k(self) -> float:
-        """E / R [K]."""
-        return self.energy_j_per_mol / GAS_CONSTANT
-
-    @property
-    def log_work(self) -> float:
-        """Natural log of the work at the end point [ln h]."""
-        return float(log_integral(self.t60_c, self.e_over_r_k) - np.log(REFERENCE_C_PER_H))
-
-
-def log_integral(temperature_c: Floats | float, e_over_r_k: float) -> Floats:
-    """Return ln ∫₀ᵀ exp(−B/T') dT' [ln K].
-
-    By the continued fraction of the exponential integral, T E₂(B/T) with
-    E₂(x) = exp(−x) / (x + 2/(1 + 1/(x + 3/(1 + 2/(x + …))))), Abramowitz and Stegun 5.1.22;
-    good to 1e-9 for x = B/T above 10, and cones lie between 28 and 140.
-    """
-    kelvin = np.asarray(temperature_c, dtype=float) + ZERO_C_IN_K
-    x = e_over_r_k / kelvin
-    tail = x
-    for k in range(12, 0, -1):
-        tail = x + (k + 1) / (1.0 + k / tail)
-    return np.asarray(np.log(kelvin) - x - np.log(tail))
-
-
-def end_point_c(law: ConeLaw, rate_c_per_h: float) -> float:
-    """Return the temperature at which the cone ends on a straight climb [°C].
-
-    Newton's rule on ln I(T) = ln I(T60) + ln(rate / 60); d ln I / dT = exp(−B/T) / I.
-    """
-    b = law.e_over_r_k
-    wanted = float(log_integral(law.t60_c, b)) + np.log(rate_c_per_h / REFERENCE_C_PER_H)
-    temperature = law.t60_c
-    for _ in range(20):
-        value = float(log_integral(temperature, b))
-        slope = np.exp(-b / (temperature + ZERO_C_IN_K) - value)
-        step = (wanted - value) / slope
-        temperature += float(np.clip(step, -60.0, 60.0))
-        if abs(step) < 1e-9:
-            break
-    return temperature
-
-
-def degrees_per_log_rate(law: ConeLaw, temperature_c: float | None = None) -> float:
-    """Return s = dT / d ln(rate) at the end point [°C]: about 10 to 35."""
-    at_c = law.t60_c if temperature_c is None else temperature_c
-    b = law.e_over_r_k
-    return float(np.exp(log_integral(at_c, b) + b / (at_c + ZERO_C_IN_K)))
-
-
-@lru_cache(maxsize=8)
-def fit_laws(table: ConeTable, kind: str = "self_supporting") -> tuple[ConeLaw, ...]:
-    """Return the law of each cone with three end points in the chart, from cool to hot.
-
-    Least squares on the Fahrenheit column (the finer rounding); suspect cells are left out.
-    """
-    laws = []
-    for text in CONE_SCALE:
-        cells = {
-            c.rate_c_per_h: (c.temperature_f - 32.0) / 1.8
-            for c in table.of_kind(kind)
-            if c.cone.text == text and not c.suspect
-        }
-        if all(rate in cells for rate in FIT_RATES_C_PER_H):
-            laws.append(_fit(ConeNumber(text), [cells[r] for r in FIT_RATES_C_PER_H]))
-    return tuple(laws)
-
-
-def _fit(cone: ConeNumber, published_c: list[float]) -> ConeLaw:
-    """Fit T60 and E by Gauss-Newton, E in logarithm so that it stays positive."""
-    wanted = np.array(published_c)
-    parameters = np.array([published_c[1], np.log(700e3)])
-    for _ in range(40):
-        residual = wanted - _end_points(cone, parameters)
-        slopes = np.column_stack(
-            [
-                (_end_points(cone, parameters + step) - _end_points(cone, parameters - step))
-                / 2e-3
-                for step in (np.array([1e-3, 0.0]), np.array([0.0, 1e-3]))
-            ]
+    def __add__(self, other: "Dwell") -> "Dwell":
+        """Return both stays together."""
+        return Dwell(
+            np.concatenate((self.temperature_c, other.temperature_c)),
+            np.concatenate((self.hours, other.hours)),
         )
-        change = np.linalg.lstsq(slopes, residual, rcond=None)[0]
-        parameters = parameters + np.clip(change, [-20.0, -0.4], [20.0, 0.4])
-        if np.abs(change).max() < 1e-7:
-            break
-    return ConeLaw(cone, float(parameters[0]), float(np.exp(parameters[1])))
+
+    def times(self, factor: float) -> "Dwell":
+        """Return the stay made longer by a factor."""
+        return Dwell(self.temperature_c, self.hours * factor)
+
+    def shifted(self, by_c: float) -> "Dwell":
+        """Return the same stay at temperatures higher by ``by_c`` [°C]."""
+        return Dwell(self.temperature_c + by_c, self.hours)
 
 
-def _end_points(cone: ConeNumber, parameters: Floats) -> Floats:
-    law = ConeLaw(cone, float(parameters[0]), float(np.exp(parameters[1])))
-    return np.array([end_point_c(law, rate) for rate in FIT_RATES_C_PER_H])
+def step_lengths_h(elapsed_h: Floats) -> Floats:
+    """Return the lengths of the steps between samples [h]; gaps count nothing, shape (rows-1,).
+
+    A gap is a step that is long in itself and against the usual step, so that a log written by
+    hand every half hour has none.
+    """
+    steps = np.diff(elapsed_h)
+    if not len(steps):
+        return steps
+    longest = max(LONGEST_STEP_H, STEPS_OF_USUAL * float(np.median(steps)))
+    return np.where(steps <= longest, steps, 0.0)
 
 
-def law_of(laws: tuple[ConeLaw, ...], cone: ConeNumber) -> ConeLaw | None:
-    """Return the law of a cone; None outside the fitted range: cannot tell."""
-    return next((law for law in laws if law.cone == cone), None)
-
-
-def log_work_done(
-    elapsed_h: Floats, temperature_c: Floats, law: ConeLaw, shift_c: Floats | float = 0.0
-) -> Floats:
-    """Return ln of the share of the cone's work done by a curve; 0 is the end point.
+def dwell_of(elapsed_h: Floats, temperature_c: Floats, span_c: float = HOT_SPAN_C) -> Dwell:
+    """Return how long a curve stayed at each level within ``span_c`` of its top.
 
     Parameters
     ----------
     elapsed_h, temperature_c : array, shape (rows,)
-        Any sampling [h], [°C]; gaps are bridged by a straight line in time.
+        Any sampling [h], [°C]. Short gaps are bridged by straight lines in time, long ones
+        count nothing: the work is then a lower bound.
+    """
+    hours, first, last = _steps(elapsed_h, temperature_c)
+    if not len(hours):
+        return Dwell(np.zeros(0), np.zeros(0))
+    hot = np.maximum(first, last) > max(first.max(), last.max()) - span_c
+    hours, first, last = hours[hot], first[hot], last[hot]
+    parts = np.maximum(1, np.ceil(np.abs(last - first)).astype(int))
+    place = np.arange(parts.sum()) - np.repeat(np.cumsum(parts) - parts, parts)
+    along = (place + 0.5) / np.repeat(parts, parts)
+    levels = np.repeat(first, parts) + along * np.repeat(last - first, parts)
+    return _by_degree(levels, np.repeat(hours / parts, parts))
+
+
+def _by_degree(levels_c: Floats, hours: Floats) -> Dwell:
+    """Gather stays by whole degrees, each shared out so that its mean temperature is kept."""
+    floor = np.floor(levels_c)
+    lowest = int(floor.min())
+    index = (floor - lowest).astype(int)
+    upper = levels_c - floor
+    size = int(index.max()) + 2
+    total: Floats = np.bincount(index, hours * (1.0 - upper), size).astype(float)
+    total += np.bincount(index + 1, hours * upper, size)
+    return Dwell(lowest + np.arange(size, dtype=float), total)
+
+
+def _steps(elapsed_h: Floats, temperature_c: Floats) -> tuple[Floats, Floats, Floats]:
+    """Return length [h], first and last temperature [°C] of each step between good samples."""
+    good = np.isfinite(temperature_c)
+    values = temperature_c[good]
+    return step_lengths_h(elapsed_h[good]), values[:-1], values[1:]
+
+
+def log_work_done(dwell: Dwell, law: ConeLaw, shift_c: Floats | float = 0.0) -> Floats:
+    """Return ln of the share of the cone's work done by a stay; 0 is the end point.
+
+    Parameters
+    ----------
     shift_c : float or array, shape (shifts,)
         Degrees the place was hotter than the curve [°C].
 
     Returns
     -------
-    array, shape () or (shifts,)
+    array, shape () or (shifts,); minus infinity for an empty stay.
     """
-    hours, middle = _midpoints(elapsed_h, temperature_c)
     shift = np.atleast_1d(np.asarray(shift_c, dtype=float))
-    exponent = -law.e_over_r_k / (middle[None, :] + shift[:, None] + ZERO_C_IN_K) - law.log_work
+    exponent = law.log_share_per_h(dwell.temperature_c[None, :] + shift[:, None])
     with np.errstate(divide="ignore"):
-        work = np.log(np.exp(np.clip(exponent, -700.0, 50.0)) @ hours)
+        work = np.log(np.exp(np.clip(exponent, -600.0, 60.0)) @ dwell.hours)
     return work if np.ndim(shift_c) else np.asarray(work[0])
 
 
+def log_works(dwell: Dwell, laws: tuple[ConeLaw, ...], shift_c: float = 0.0) -> Floats:
+    """Return ln of the share done of each cone's work, shape (cones,); 0 is its end point."""
+    energies = np.array([law.e_over_r_k for law in laws])
+    constants = np.array([law.log_work for law in laws])
+    kelvin = np.maximum(dwell.temperature_c + shift_c + 273.15, 200.0)
+    exponent = np.clip(-energies[:, None] / kelvin[None, :] - constants[:, None], -600.0, 60.0)
+    with np.errstate(divide="ignore"):
+        return np.asarray(np.log(np.exp(exponent) @ dwell.hours))
+
+
 def work_so_far(elapsed_h: Floats, temperature_c: Floats, law: ConeLaw) -> Floats:
-    """Return the share of the cone's work done up to each sample, shape (rows,)."""
+    """Return the share of the cone's work done up to each sample, shape (rows,).
+
+    Each step is a straight line in time, and its work the closed form
+    [I(T₂) − I(T₁)] Δt / (T₂ − T₁); so splitting a step changes nothing.
+    """
     good = np.isfinite(temperature_c)
     if good.sum() < 2:
         return np.zeros(len(elapsed_h))
-    whole = np.interp(elapsed_h, elapsed_h[good], temperature_c[good])
-    middle = (whole[1:] + whole[:-1]) / 2.0 + ZERO_C_IN_K
-    exponent = np.clip(-law.e_over_r_k / middle - law.log_work, -700.0, 50.0)
-    return np.concatenate(([0.0], np.cumsum(np.exp(exponent) * np.diff(elapsed_h))))
+    hours, first, last = _steps(elapsed_h, temperature_c)
+    done = np.concatenate(([0.0], np.cumsum(_mean_share_per_h(first, last, law) * hours)))
+    return np.interp(elapsed_h, elapsed_h[good], done)
 
 
-HOT_SPAN_C = 250.0
-"""Below the top by more than this a curve adds less than 1e-4 of any cone's work [°C]."""
-BIN_C = 1.0
-"""Width of the temperature classes in which time is collected [°C]; a cone's work changes by
-4 to 10 % over it, evenly to both sides, so that the error is far below 0.1 °C."""
-
-
-def _midpoints(elapsed_h: Floats, temperature_c: Floats) -> tuple[Floats, Floats]:
-    """Return hours spent at each temperature that matters [h], [°C]."""
-    good = np.isfinite(temperature_c)
-    hours, values = elapsed_h[good], temperature_c[good]
-    if len(hours) < 2:
-        return np.zeros(1), np.full(1, -200.0)
-    middle = (values[1:] + values[:-1]) / 2.0
-    top_c = float(middle.max())
-    hot = middle > top_c - HOT_SPAN_C
-    place = (top_c - middle[hot]) / BIN_C
-    low = np.floor(place).astype(int)
-    upper = place - low
-    size = int(HOT_SPAN_C / BIN_C) + 2
-    length = np.diff(hours)[hot]
-    spent: Floats = np.bincount(low, length * (1.0 - upper), size).astype(np.float64)
-    spent += np.bincount(low + 1, length * upper, size)
-    return spent, top_c - BIN_C * np.arange(size, dtype=np.float64)
-
-
-def bend_deg(share: float) -> float:
-    """Return the bend for a share of the work done [°, 0 unmoved, 90 end point].
-
-    dφ/dW is proportional to sin φ, φ from 8° to 90°: slow at first, fast past the middle.
-    Computed, not published; reproduces a published split of a bend within 20 %, to be taken
-    as ±15 to 30 %. Past the end point the cone goes flat quickly; that part is a bound only.
-    """
-    phi = 2.0 * np.arctan(np.exp((1.0 - share) * np.log(np.tan(np.radians(START_DEG / 2.0)))))
-    bend = (np.degrees(phi) - START_DEG) * 90.0 / (90.0 - START_DEG)
-    return float(np.clip(bend, 0.0, 130.0))
-
-
-def share_of_work(bend: Floats | float) -> Floats:
-    """Return the share of the work that a bend stands for; the inverse of :func:`bend_deg`."""
-    phi = START_DEG + np.asarray(bend, dtype=float) * (90.0 - START_DEG) / 90.0
-    start = np.log(np.tan(np.radians(START_DEG / 2.0)))
-    return np.asarray(1.0 - np.log(np.tan(np.radians(phi / 2.0))) / start)
+def _mean_share_per_h(first_c: Floats, last_c: Floats, law: ConeLaw) -> Floats:
+    """Return the mean work per hour along straight steps, shape (steps,)."""
+    flat = np.exp(np.clip(law.log_share_per_h((first_c + last_c) / 2.0), -600.0, 60.0))
+    steep = np.abs(last_c - first_c) > FLAT_STEP_C
+    if not steep.any():
+        return np.asarray(flat)
+    integrals = [
+        np.exp(np.clip(log_integral(t[steep], law.e_over_r_k) - law.log_work, -600.0, 60.0))
+        for t in (first_c, last_c)
+    ]
+    flat[steep] = (integrals[1] - integrals[0]) / (last_c[steep] - first_c[steep])
+    return np.asarray(flat)
 
 
 def cone_equivalent(
@@ -236,17 +186,22 @@ def cone_equivalent(
 ) -> tuple[float | None, str | None]:
     """Return which cone a curve brings just to its end point: rank with tenths, and its name.
 
-    Interpolated in ln work between neighbours of the scale. None if not even the coolest
-    fitted cone ended.
+    None if not even the coolest fitted cone ended.
     """
-    works = np.array([float(log_work_done(elapsed_h, temperature_c, law)) for law in laws])
-    return equivalent_from_works(works, laws)
+    dwell = dwell_of(elapsed_h, temperature_c)
+    if not len(dwell.hours) or not laws:
+        return None, None
+    return equivalent_from_works(log_works(dwell, laws), laws)
 
 
 def equivalent_from_works(
     works: Floats, laws: tuple[ConeLaw, ...]
 ) -> tuple[float | None, str | None]:
-    """Return rank and name from ln work of each cone, cool to hot; see :func:`cone_equivalent`."""
+    """Return rank and name from ln work of each cone, cool to hot.
+
+    Interpolated in ln work between the hottest cone that ended and its neighbour. Beyond the
+    last cone of the chart the rank stays there.
+    """
     down = np.flatnonzero(works >= 0.0)
     if not len(down):
         return None, None
@@ -260,10 +215,11 @@ def equivalent_from_works(
 
 
 def rank_label(rank: float) -> str:
-    """Return a rank with tenths as potters say it: ``5.4``, or ``04 and 3 tenths`` as ``04+0.3``.
+    """Return a rank with tenths as text: ``5.4``, or ``04 + 0.3`` among the zero numbers.
 
     Tenths count towards the next number of the scale; between 5 and 6 (through 5.5) they are
-    the decimals of the number itself.
+    the decimals of the number itself. A plain decimal after a zero number would read backwards:
+    the scale falls from 022 to 01, and 05.5 is a cone of its own.
     """
     low = min(int(np.floor(rank + 1e-9)), len(CONE_SCALE) - 1)
     tenths = round((rank - low) * 10.0)
@@ -272,21 +228,17 @@ def rank_label(rank: float) -> str:
     name = CONE_SCALE[min(low, len(CONE_SCALE) - 1)]
     if tenths == 0 or low + 1 >= len(CONE_SCALE):
         return name
-    number = float(name)
-    if name.startswith("0") or CONE_SCALE[low + 1].startswith("0"):
+    if name.startswith("0"):
         return f"{name} + {tenths / 10:.1f}"
-    step = float(CONE_SCALE[low + 1]) - number
-    return f"{number + step * tenths / 10.0:.1f}"
+    step = float(CONE_SCALE[low + 1]) - float(name)
+    return f"{float(name) + step * tenths / 10.0:.1f}"
 
 
-def hold_minutes(law: ConeLaw, at_c: float, log_work: float) -> float:
-    """Return how long a hold at ``at_c`` must last to finish the cone [min].
-
-    Parameters
-    ----------
-    log_work : float
-        ln share of the work done so far; the hold adds the rest.
-    """
-    missing = max(1.0 - float(np.exp(min(log_work, 0.0))), 0.0)
-    exponent = law.e_over_r_k / (at_c + ZERO_C_IN_K) + law.log_work
-    return float(missing * np.exp(min(exponent, 700.0)) * 60.0)
+def rank_temperature_c(
+    rank: float, laws: tuple[ConeLaw, ...], rate_c_per_h: float = REFERENCE_C_PER_H
+) -> float | None:
+    """Return the end point of a rank with tenths on a straight climb [°C]; None outside."""
+    ranks = [float(law.cone.rank) for law in laws]
+    if not ranks or not ranks[0] <= rank <= ranks[-1]:
+        return None
+    return float(np.interp(rank, ranks, [end_point_c(law, rate_c_per_h) for law in laws]))
