@@ -14,7 +14,7 @@ import numpy as np
 from firing_review.analysis.climb_and_fall import GRID_C, ClimbAndFall, climb_and_fall
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.log import ChannelRole
-from firing_review.firing.results import ElementsJudged, SectionElements
+from firing_review.firing.results import ClimbCurve, ElementsJudged, SectionElements
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.units import Floats
 
@@ -58,14 +58,30 @@ def judge_power(firing: AlignedFiring, earlier: tuple[AlignedFiring, ...]) -> El
         Good firings of the same kiln, the newest last; the newest that serves is taken.
     """
     now = climb_and_fall(firing)
+    before = [climb_and_fall(base) for base in earlier]
+    curves = [_curve(f.log.source, rates) for f, rates in zip(earlier, before, strict=True)]
+    judged = _judge_against(firing, now, list(zip(earlier, before, strict=True)))
+    return replace(judged, curves=(_curve(firing.log.source, now), *curves[-1:]))
+
+
+def _judge_against(
+    firing: AlignedFiring,
+    now: ClimbAndFall,
+    earlier: list[tuple[AlignedFiring, ClimbAndFall]],
+) -> ElementsJudged:
+    """Judge against the newest earlier firing that shares enough temperatures."""
     ceiling_c = _ceiling_c(now, None)
     if not earlier:
         return _cannot(N_("No earlier good firing to compare with."), ceiling_c)
-    for base in reversed(earlier):
-        before = climb_and_fall(base)
+    for base, before in reversed(earlier):
         if np.isfinite(_ratio(now, before)).sum() >= LEAST_POINTS:
             return _judge(firing, base, now, before)
-    return _only_bounds(now, climb_and_fall(earlier[-1]), ceiling_c)
+    return _only_bounds(now, earlier[-1][1], ceiling_c)
+
+
+def _curve(name: str, rates: ClimbAndFall) -> ClimbCurve:
+    full = rates.power_over_heat
+    return ClimbCurve(name, GRID_C, rates.up_at_any_output, full - rates.down, full)
 
 
 def _cannot(text: str, ceiling_c: float | None, figures: Figures | None = None) -> ElementsJudged:

@@ -112,6 +112,24 @@ class SectionElements:
     notes: tuple[Said, ...] = ()
 
 
+@dataclass(frozen=True, eq=False)
+class ClimbCurve:
+    """How fast one firing climbed at each temperature.
+
+    Attributes
+    ----------
+    temperature_c, climb_c_per_h, full_climb_c_per_h, power_over_heat_c_per_h : array
+        Temperatures [°C]; the climb as it was, as it would be at full output, and full power
+        over heat capacity [°C/h]; NaN where the firing does not tell.
+    """
+
+    name: str
+    temperature_c: Floats
+    climb_c_per_h: Floats
+    full_climb_c_per_h: Floats
+    power_over_heat_c_per_h: Floats
+
+
 @dataclass(frozen=True)
 class ElementsJudged:
     """Power, extra load and heat loss against an earlier good firing.
@@ -127,6 +145,7 @@ class ElementsJudged:
     ceiling_c: float | None = None
     basis: tuple[Said, ...] = ()
     per_section: tuple[SectionElements, ...] = ()
+    curves: tuple[ClimbCurve, ...] = ()
     figures: Mapping[str, Figure] = field(default_factory=dict)
 
 

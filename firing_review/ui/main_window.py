@@ -24,6 +24,7 @@ from firing_review.ui.actions import Actions
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.commands import commands
+from firing_review.ui.elements_place.panel import ElementsPlace
 from firing_review.ui.firing_place.panel import Beside, FiringPlace
 from firing_review.ui.message_strip.panel import MessageStrip, Way
 from firing_review.ui.opening import edit_from, read_firing, sort_paths
@@ -70,9 +71,11 @@ class MainWindow(QMainWindow):
         self.top_bar = TopBar(self.showing)
         self.verdict = VerdictBar(appearance, self.showing)
         self.shelves = ShelvesPlace(appearance, self.showing)
+        self.elements = ElementsPlace(appearance, self.showing)
         places = [
             Place("firing", tr("Firing"), self.firing),
             Place("shelves", tr("Shelves"), self.shelves),
+            Place("elements", tr("Elements"), self.elements),
         ]
         self.work = Workplace(appearance, self.top_bar, self.verdict, places)
         self.actions = Actions(self, commands(self))
@@ -116,6 +119,7 @@ class MainWindow(QMainWindow):
         self.firing.kilnEdited.connect(self._on_kiln)
         self.firing.safetyAnswered.connect(self._on_safety)
         self.shelves.conesEdited.connect(self._on_cones)
+        self.elements.readingsEdited.connect(self._on_readings)
         self.top_bar.goalChosen.connect(self._on_goal)
         self.verdict.safetyAsked.connect(self._on_safety_asked)
         view = self.top_bar.view
@@ -266,6 +270,7 @@ class MainWindow(QMainWindow):
         self.verdict.show_review(review)
         self.firing.show_review(review, folder)
         self.shelves.show_review(review)
+        self.elements.show_review(review)
         self._on_edits()
 
     @Slot()
@@ -292,6 +297,10 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_cones(self, cones: object) -> None:
         self.sitting.edit(edits.set_cones(cones))
+
+    @Slot(object)
+    def _on_readings(self, readings: object) -> None:
+        self.sitting.edit(edits.set_readings(readings))
 
     @Slot(object)
     def _on_goal(self, cone: object) -> None:

@@ -1,0 +1,120 @@
+"""The place "Elements": the judgement, and readings that go into it as they are typed."""
+
+from PySide6.QtCore import Signal, Slot
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from firing_review.firing.results import ElementsJudged
+from firing_review.firing.sheet import Readings
+from firing_review.firing.wording import tr
+from firing_review.report.wording import render, render_all, temperature
+from firing_review.review.review import Review
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.elements_place.reading_rows import headings, read_readings_typed, rows_of
+from firing_review.ui.elements_place.view import ElementsView
+from firing_review.ui.showing import Showing
+from firing_review.ui.text_table.blocks import block_of
+from firing_review.ui.text_table.model import TextTableModel
+
+HOTTEST_CONE_C = 1370.0
+"""End point of cone 14; a ceiling beyond it is no limit for a potter [°C]."""
+
+
+class ElementsPlace(QWidget):
+    """Bars, chart, words and readings.
+
+    Signals
+    -------
+    readingsEdited : the meter readings as they now stand.
+    """
+
+    readingsEdited = Signal(object)
+
+    def __init__(
+        self, appearance: Appearance, showing: Showing, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._showing = showing
+        self._review: Review | None = None
+        self._readings: Readings | None = None
+        self.view = ElementsView(appearance)
+        self.model = TextTableModel(headings(), self)
+        self.view.table.setModel(self.model)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.view)
+        self.model.edited.connect(self._on_typed)
+        self.view.table.pasted.connect(self._on_pasted)
+        self.view.at_rest.editingFinished.connect(self._on_typed)
+        self.view.at_load.editingFinished.connect(self._on_typed)
+        appearance.changed.connect(self._on_look)
+        showing.changed.connect(self._on_look)
+
+    def show_review(self, review: Review) -> None:
+        """Show the review's elements, and its readings unless they were just typed here."""
+        self._review = review
+        if review.given.readings != self._readings:
+            self._take(review)
+        self._draw()
+
+    def _take(self, review: Review) -> None:
+        readings = self._readings = review.given.readings
+        self.model.set_rows(rows_of(readings, review.given.kiln))
+        for entry, value in (
+            (self.view.at_rest, readings.volts_no_load),
+            (self.view.at_load, readings.volts_full_load),
+        ):
+            entry.setText("" if value is None else f"{value:g}")
+        self.view.message.setText("")
+
+    def _draw(self) -> None:
+        if self._review is None:
+            return
+        elements = self._review.elements
+        self.view.bars.show_elements(elements)
+        self.view.chart.show_curves(elements, self._showing.unit)
+        self.view.words.setText("\n\n".join(self._words(elements)))
+        self.view.sums.setText("\n".join(self._sums(elements)))
+
+    def _words(self, elements: ElementsJudged) -> list[str]:
+        show = self._showing.show
+        words = [render_all(elements.basis, show)]
+        if elements.ceiling_c is not None and elements.ceiling_c < HOTTEST_CONE_C:
+            text = tr("At full output this load would climb to about {ceiling} at most.")
+            words.append(text.format(ceiling=temperature(elements.ceiling_c, show)))
+        elif elements.ceiling_c is not None:
+            words.append(tr("At full output the kiln would still climb past every cone."))
+        return [w for w in words if w]
+
+    def _sums(self, elements: ElementsJudged) -> list[str]:
+        lines = []
+        for section in elements.per_section:
+            if section.power_ratio is not None:
+                text = tr("{section}: about {power} % of its power")
+                lines.append(
+                    text.format(section=section.section, power=round(100 * section.power_ratio))
+                )
+            lines += [f"{section.section}: {render(n, self._showing.show)}" for n in section.notes]
+        return lines
+
+    @Slot()
+    def _on_look(self) -> None:
+        self.view.dress()
+        self._draw()
+
+    @Slot()
+    def _on_typed(self) -> None:
+        read = read_readings_typed(
+            self.model.rows, self.view.at_rest.text(), self.view.at_load.text()
+        )
+        self.model.set_wrong(read.wrong)
+        self.view.message.setText(read.message)
+        if read.readings is not None and read.readings != self._readings:
+            self._readings = read.readings
+            self.readingsEdited.emit(read.readings)
+
+    @Slot(str)
+    def _on_pasted(self, text: str) -> None:
+        block = block_of(text)
+        index = self.view.table.currentIndex()
+        if block:
+            self.model.put(max(index.row(), 0), max(index.column(), 0), block)

@@ -1,0 +1,127 @@
+"""Three bars: power, load and heat loss against an earlier good firing, with their ranges."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QWidget
+
+from firing_review.firing.results import ElementsJudged
+from firing_review.firing.wording import tr
+from firing_review.ui.appearance import Appearance
+
+SHOWN_TO = 2.0
+"""The bars run from nothing to twice the usual."""
+ROW_PX, NAME_PX, WORD_PX = 52, 120, 250
+USUAL = (0.94, 1.06)
+
+
+@dataclass(frozen=True)
+class Share:
+    """One bar: its name, what it says in words, its value and range."""
+
+    name: str
+    word: str
+    value: float | None
+    low: float | None = None
+    high: float | None = None
+
+
+def shares_of(elements: ElementsJudged) -> list[Share]:
+    """Return the three bars of a judgement."""
+    power = elements.power_ratio
+    return [
+        Share(tr("Power"), _power_word(elements), power, elements.power_low, elements.power_high),
+        Share(
+            tr("Load"),
+            _word(elements.mass_ratio, tr("lighter"), tr("heavier")),
+            elements.mass_ratio,
+        ),
+        Share(
+            tr("Heat loss"),
+            _word(elements.loss_ratio, tr("less"), tr("more")),
+            elements.loss_ratio,
+        ),
+    ]
+
+
+def _power_word(elements: ElementsJudged) -> str:
+    power, low, high = elements.power_ratio, elements.power_low, elements.power_high
+    if power is None or low is None or high is None:
+        return tr("cannot tell")
+    return tr("about {power} % ({low}–{high} %)").format(
+        power=round(100 * power), low=round(100 * low), high=round(100 * high)
+    )
+
+
+def _word(value: float | None, less: str, more: str) -> str:
+    if value is None:
+        return tr("cannot tell")
+    if USUAL[0] <= value <= USUAL[1]:
+        return tr("as usual")
+    word = less if value < 1.0 else more
+    return tr("about {share} % {word}").format(share=round(abs(100 * value - 100)), word=word)
+
+
+class ShareBars(QWidget):
+    """Painted bars with words beside them; a mark stands at "as usual"."""
+
+    def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._appearance = appearance
+        self._shares: list[Share] = []
+        self.dress()
+
+    def dress(self) -> None:
+        """Follow the present sizes."""
+        self.setMinimumHeight(3 * self._appearance.sizes.px(ROW_PX))
+        self.update()
+
+    def show_elements(self, elements: ElementsJudged) -> None:
+        """Show another judgement."""
+        self._shares = shares_of(elements)
+        self.setAccessibleName("; ".join(f"{s.name}: {s.word}" for s in self._shares))
+        self.update()
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        """Paint the bars."""
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        for row, share in enumerate(self._shares):
+            self._paint_row(painter, row, share)
+        painter.end()
+
+    def _paint_row(self, painter: QPainter, row: int, share: Share) -> None:
+        px, colors = self._appearance.sizes.px, self._appearance.colors
+        top = row * px(ROW_PX)
+        left, right = px(NAME_PX), max(self.width() - px(WORD_PX), px(NAME_PX) + 80)
+        width = right - left
+        painter.setPen(QColor(colors.ink))
+        painter.setFont(self._appearance.font(self._appearance.sizes.base, bold=True))
+        painter.drawText(QRectF(0, top, left, px(36)), Qt.AlignmentFlag.AlignVCenter, share.name)
+        painter.setFont(self._appearance.font(self._appearance.sizes.base))
+        words = QRectF(right + px(16), top, px(WORD_PX) - px(16), px(36))
+        painter.drawText(words, Qt.AlignmentFlag.AlignVCenter, share.word)
+        box = QRectF(left, top + px(8), width, px(20))
+        painter.setPen(QPen(QColor(colors.line), 1))
+        painter.drawRect(box)
+        if share.value is not None:
+            filled = min(share.value, SHOWN_TO) / SHOWN_TO * width
+            painter.fillRect(QRectF(left, box.top(), filled, box.height()), QColor(colors.chosen))
+        self._paint_range(painter, share, box)
+        usual = left + width / SHOWN_TO
+        painter.setPen(QPen(QColor(colors.ink), 2))
+        painter.drawLine(int(usual), int(box.top()) - 4, int(usual), int(box.bottom()) + 4)
+
+    def _paint_range(self, painter: QPainter, share: Share, box: QRectF) -> None:
+        if share.low is None or share.high is None:
+            return
+        painter.setPen(QPen(QColor(self._appearance.colors.accent), 3))
+        y = int(box.center().y())
+        at = [
+            int(box.left() + min(v, SHOWN_TO) / SHOWN_TO * box.width())
+            for v in (share.low, share.high)
+        ]
+        painter.drawLine(at[0], y, at[1], y)
+        for x in at:
+            painter.drawLine(x, y - 6, x, y + 6)
