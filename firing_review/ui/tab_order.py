@@ -14,6 +14,13 @@ def set_tab_order(parts: list[QWidget]) -> None:
 
 
 def stops_of(part: QWidget) -> list[QWidget]:
-    """Return the widgets of a part that the Tab key stops at, shown or not."""
+    """Return the widgets of a part that take the keyboard, shown or not.
+
+    Of buttons that exclude each other only the pressed one is a stop, so all are put in order.
+    """
     inside = [part, *part.findChildren(QWidget)]
-    return [widget for widget in inside if widget.focusPolicy() & Qt.FocusPolicy.TabFocus]
+    return [
+        widget
+        for widget in inside
+        if widget.focusPolicy() != Qt.FocusPolicy.NoFocus and widget.window() is part.window()
+    ]

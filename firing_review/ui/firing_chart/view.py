@@ -11,6 +11,7 @@ from firing_review.ui.firing_chart.axes import TimeAxis
 from firing_review.ui.firing_chart.finding_strip import FindingStrip
 from firing_review.ui.firing_chart.lanes import Lane
 
+LANES_LEAST_PX = 220
 LANE_SHARES = (62, 22, 16)
 
 
@@ -125,5 +126,6 @@ class ChartView(QFrame):
         self.lanes.setBackground(QColor(self._appearance.colors.page))
         for lane in self.lanes.all:
             lane.dress()
+        self.lanes.setMinimumHeight(self._appearance.sizes.px(LANES_LEAST_PX))
         height = self.readout.fontMetrics().height()
         self.readout.setMinimumHeight(height + self._appearance.sizes.px(6))

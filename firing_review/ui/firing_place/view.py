@@ -15,7 +15,7 @@ from firing_review.ui.switch import Switch
 
 SIDE_PX = 384
 NARROW_PX = 980
-CHART_LEAST_PX, SIDE_LEAST_PX = 300, 420
+CHART_LEAST_PX, SIDE_LEAST_PX = 430, 420
 
 
 class FiringView(QScrollArea):
@@ -76,7 +76,7 @@ class FiringView(QScrollArea):
         narrow = self.width() < px(NARROW_PX)
         directions = QBoxLayout.Direction
         self._box.setDirection(directions.TopToBottom if narrow else directions.LeftToRight)
-        self._chart.setMinimumHeight(px(CHART_LEAST_PX))
+        self._chart.setMinimumHeight(px(CHART_LEAST_PX) if narrow else 0)
         if narrow:
             self._side.setMinimumSize(0, px(SIDE_LEAST_PX))
             self._side.setMaximumWidth(100_000)

@@ -90,9 +90,14 @@ class TextTableView(QTableView):
         elif event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
             self.model().setData(self.currentIndex(), "")
         elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.edit(self.currentIndex())
+            self._begin_typing()
         else:
             super().keyPressEvent(event)
+
+    def _begin_typing(self) -> None:
+        """Open the cell, unless the key was the one that closes it."""
+        if self.state() != QAbstractItemView.State.EditingState:
+            self.edit(self.currentIndex())
 
     def paste(self) -> None:
         """Hand the clipboard's text over."""

@@ -1,6 +1,7 @@
 """The top bar's behaviour."""
 
 from PySide6.QtCore import Signal, Slot
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from firing_review.firing.cones import ConeNumber
@@ -79,3 +80,8 @@ class TopBar(QWidget):
     @Slot(int)
     def _on_goal(self, place: int) -> None:
         self.goalChosen.emit(self._goals[place])
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay out for the new width."""
+        super().resizeEvent(event)
+        self.view.fit(event.size().width())

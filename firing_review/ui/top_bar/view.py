@@ -1,7 +1,9 @@
 """The top bar's layout."""
 
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import (
     QFrame,
+    QGridLayout,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -17,6 +19,8 @@ from firing_review.ui.elided import Elided
 from firing_review.ui.preferences import TimeShown
 from firing_review.ui.switch import Switch
 
+TITLE_LEAST_PX = 180
+
 
 class TopBarView(QFrame):
     """Layout only."""
@@ -31,7 +35,7 @@ class TopBarView(QFrame):
         self.kept.setProperty("part", "quiet")
         self.goal = Chooser()
         self.goal.setMaxVisibleItems(14)
-        self.goal.setMinimumContentsLength(18)
+        self.goal.setMinimumContentsLength(16)
         self.goal.setAccessibleName(tr("Goal cone"))
         self.goal.setAccessibleDescription(
             tr("The cone this firing was meant for, with its temperature at 60 °C an hour")
@@ -51,10 +55,33 @@ class TopBarView(QFrame):
         self._lay_out()
 
     def _lay_out(self) -> None:
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(16, 6, 12, 6)
-        layout.setSpacing(10)
-        layout.addWidget(self.title, 1)
+        self.controls = QWidget()
+        row = QHBoxLayout(self.controls)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(10)
         for widget in (self.kept, self.goal, self.units, self.times, self.undo, self.redo):
-            layout.addWidget(widget)
-        layout.addWidget(self.menu)
+            row.addWidget(widget)
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(16, 6, 12, 6)
+        self._grid.setHorizontalSpacing(10)
+        self._grid.setVerticalSpacing(4)
+        self._grid.setColumnStretch(0, 1)
+        self._grid.addWidget(self.title, 0, 0)
+        self._grid.addWidget(self.controls, 0, 1)
+        self._grid.addWidget(self.menu, 0, 2)
+
+    def minimumSizeHint(self) -> QSize:
+        """Ask for no more than the narrow layout needs, so that the window can shrink to it."""
+        edges = self._grid.contentsMargins()
+        width = self.controls.minimumSizeHint().width() + edges.left() + edges.right()
+        return QSize(width, super().minimumSizeHint().height())
+
+    def fit(self, room: int) -> None:
+        """Put the controls beside the title, or below it when there is no room."""
+        needed = self.controls.sizeHint().width() + self.menu.sizeHint().width() + TITLE_LEAST_PX
+        narrow = needed > room
+        self._grid.removeWidget(self.controls)
+        if narrow:
+            self._grid.addWidget(self.controls, 1, 0, 1, 3, Qt.AlignmentFlag.AlignLeft)
+        else:
+            self._grid.addWidget(self.controls, 0, 1)

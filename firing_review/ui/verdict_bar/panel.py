@@ -3,6 +3,7 @@
 from html import escape
 
 from PySide6.QtCore import Signal, Slot
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from firing_review.firing.results import Check, Light
@@ -59,6 +60,12 @@ class VerdictBar(QWidget):
         self.view.next_check.setVisible(check is not None)
         if check is not None:
             self.view.next_check.setText(self._check(check))
+        self.view.fit(self.width())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay out for the new width."""
+        super().resizeEvent(event)
+        self.view.fit(event.size().width())
 
     def _mark(self, marked: MarkedWord, light: Light, word: Said) -> None:
         text = wording.render(word, self._showing.show)

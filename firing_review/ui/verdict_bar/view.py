@@ -1,7 +1,8 @@
 """The verdict's layout."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import (
+    QBoxLayout,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -14,6 +15,8 @@ from PySide6.QtWidgets import (
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.marks import LightMark
+
+MARKS_APART_PX = 110
 
 
 class MarkedWord(QWidget):
@@ -30,6 +33,7 @@ class MarkedWord(QWidget):
         layout.setSpacing(6)
         layout.addWidget(self.mark)
         layout.addWidget(self.text)
+        layout.addStretch(1)
 
 
 class VerdictView(QFrame):
@@ -58,23 +62,40 @@ class VerdictView(QFrame):
         left.setSpacing(8)
         left.addWidget(self.sentence)
         left.addWidget(self._marks())
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(16, 10, 16, 10)
-        layout.setSpacing(24)
-        layout.addLayout(left, 3)
-        layout.addWidget(self.next_check, 1)
+        self._halves = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._halves.setContentsMargins(16, 10, 16, 10)
+        self._halves.setSpacing(16)
+        self._halves.addLayout(left, 3)
+        self._halves.addWidget(self.next_check, 1)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
 
     def _marks(self) -> QWidget:
         marks = QWidget()
-        row = QHBoxLayout(marks)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(12)
-        row.addWidget(self.safety)
-        row.addWidget(self.answer)
-        row.addSpacing(12)
-        row.addWidget(self.load)
-        row.addSpacing(12)
-        row.addWidget(self.kiln)
-        row.addStretch(1)
+        self._row = QBoxLayout(QBoxLayout.Direction.LeftToRight, marks)
+        self._row.setContentsMargins(0, 0, 0, 0)
+        self._row.setSpacing(24)
+        asked = QHBoxLayout()
+        asked.setSpacing(12)
+        asked.addWidget(self.safety)
+        asked.addWidget(self.answer)
+        asked.addStretch(1)
+        self._row.addLayout(asked)
+        self._row.addWidget(self.load)
+        self._row.addWidget(self.kiln)
+        self._row.addStretch(1)
         return marks
+
+    def minimumSizeHint(self) -> QSize:
+        """Ask for no more width than the marks need one under the other."""
+        widest = self.safety.sizeHint().width() + self.answer.sizeHint().width() + 60
+        return QSize(widest, super().minimumSizeHint().height())
+
+    def fit(self, room: int) -> None:
+        """Put the marks side by side, or one under the other when there is no room."""
+        parts = (self.safety, self.answer, self.load, self.kiln)
+        needed = sum(part.sizeHint().width() for part in parts) + MARKS_APART_PX
+        directions = QBoxLayout.Direction
+        stacked = needed > room
+        self._row.setDirection(directions.TopToBottom if stacked else directions.LeftToRight)
+        self._row.setSpacing(4 if stacked else 24)
+        self._halves.setDirection(directions.TopToBottom if stacked else directions.LeftToRight)
