@@ -1,0 +1,211 @@
+"""The chart shows what was logged, gaps as gaps, and the same values by mouse and by key."""
+
+from datetime import datetime
+
+import numpy as np
+import pytest
+from PySide6.QtCore import Qt
+
+from firing_review.firing.units import TemperatureUnit
+from firing_review.ui.firing_chart.finding_strip import rows_for
+from firing_review.ui.firing_chart.lines import LineRole, chart_lines, value_at
+from firing_review.ui.firing_chart.panel import FiringChart
+from firing_review.ui.firing_chart.readout import readout_at
+from firing_review.ui.preferences import Brightness, TimeShown
+
+C, F = TemperatureUnit.CELSIUS, TemperatureUnit.FAHRENHEIT
+STARTED = datetime(2026, 3, 3, 21, 40)  # noqa: DTZ001 - a logger knows no zone
+
+
+@pytest.fixture
+def chart(qtbot, appearance, showing, review) -> FiringChart:
+    panel = FiringChart(appearance, showing)
+    qtbot.addWidget(panel)
+    panel.resize(900, 600)
+    panel.show_review(review)
+    panel.show()
+    qtbot.waitExposed(panel)
+    return panel
+
+
+def drawn(chart: FiringChart, role: LineRole) -> list[np.ndarray]:
+    lane = chart.view.lanes.temperature
+    return [curve.getData()[1] for line, curve in lane.drawn if line.role is role]
+
+
+def test_lines_are_named_and_in_the_unit_of_the_screen(make_review):
+    lines = chart_lines(make_review(sections=3), F)
+    names = [(line.role.value, line.name) for line in lines.temperature]
+    assert names == [
+        ("schedule", "schedule"), ("reading", "T1"), ("reading", "T2"), ("reading", "T3"),
+    ]  # fmt: skip
+    assert value_at(lines.temperature[1], 1.0) == pytest.approx(170.0 * 9 / 5 + 32)
+    assert [line.place for line in lines.temperature[1:]] == [0, 1, 2]
+
+
+def test_the_asked_rate_stands_only_where_a_segment_was_fired(review):
+    asked = next(line for line in chart_lines(review, C).rate if line.role is LineRole.ASKED_RATE)
+    assert asked.x_h[:2].tolist() == [0.0, 7.87]
+    assert asked.y[:2].tolist() == [150.0, 150.0]
+
+
+def test_a_value_between_samples_is_on_the_line_and_none_in_a_gap(review):
+    reading = chart_lines(review, C).temperature[-1]
+    assert value_at(reading, 2.0) == pytest.approx(320.0)
+    assert np.isnan(value_at(reading, 3.25))
+    assert np.isnan(value_at(reading, 99.0))
+
+
+def test_a_gap_in_the_record_is_a_gap_in_the_chart(chart):
+    (y,) = drawn(chart, LineRole.READING)
+    hours = np.arange(0, 12.0 + 1e-9, 1 / 60)
+    assert np.isnan(y[(hours > 3.01) & (hours < 3.49)]).all()
+    assert np.isfinite(y[hours < 2.99]).all()
+    curve = next(c for line, c in chart.view.lanes.temperature.drawn if line.name == "reading")
+    assert curve.opts["connect"] == "finite"
+
+
+def test_there_is_no_output_lane_unless_output_was_logged(chart):
+    assert chart.view.lanes.rate.isVisible()
+    assert not chart.view.lanes.output.isVisible()
+
+
+def test_fahrenheit_is_drawn_at_once(chart, showing):
+    before = np.nanmax(drawn(chart, LineRole.READING)[0])
+    showing.choose_unit(F)
+    after = np.nanmax(drawn(chart, LineRole.READING)[0])
+    assert after == pytest.approx(before * 9 / 5 + 32)
+
+
+def test_the_lanes_share_their_hours(chart):
+    chart.view.lanes.temperature.setXRange(2.0, 4.0, padding=0)
+    assert chart.view.lanes.rate.getViewBox().viewRange()[0] == pytest.approx([2.0, 4.0], abs=0.01)
+
+
+def test_names_carry_their_value_where_the_cursor_stands(chart):
+    chart.move_cursor(2.0)
+    names = [name for name, *_ in chart.view.lanes.temperature.names._names]
+    assert "reading 320" in names
+    chart.move_cursor(None)
+    names = [name for name, *_ in chart.view.lanes.temperature.names._names]
+    assert "reading" in names
+
+
+def press(qtbot, chart: FiringChart, *keys: Qt.Key) -> None:
+    for key in keys:
+        qtbot.keyClick(chart.view.lanes, key)
+
+
+def test_arrow_keys_read_the_same_values_as_the_mouse(qtbot, chart, review):
+    press(qtbot, chart, Qt.Key.Key_Home, Qt.Key.Key_PageDown, Qt.Key.Key_Right)
+    by_key = chart._cursor_h
+    assert by_key is not None
+    spoken = chart.view.lanes.accessibleDescription()
+    expected = readout_at(review, chart._lines, by_key, "C", TimeShown.ELAPSED)
+    assert spoken == expected.plain
+    view = chart.view.lanes.temperature.getViewBox()
+    where = view.mapViewToScene(view.viewRect().center())
+    chart._on_mouse_moved(where)
+    assert chart.view.readout.accessibleDescription() != spoken
+
+
+def test_the_readout_says_time_temperature_and_rate(review):
+    lines = chart_lines(review, C)
+    plain = readout_at(review, lines, 2.0, "C", TimeShown.ELAPSED).plain
+    assert plain == "2 h 00 min, reading 320 °C, 150 °C per hour, schedule 320 °C"
+
+
+def test_the_readout_gives_the_clock_where_there_is_one(make_review):
+    review = make_review(started=STARTED)
+    lines = chart_lines(review, C)
+    shown = readout_at(review, lines, 2.5, "C", TimeShown.CLOCK).shown
+    assert shown[0] == ("", "Wed 00:10 (2 h 30 min)")
+
+
+def test_the_readout_says_gap_in_a_gap(review):
+    shown = readout_at(review, chart_lines(review, C), 3.25, "C", TimeShown.ELAPSED).shown
+    assert ("reading", "gap") in shown
+
+
+def test_plus_minus_and_zero_zoom_and_fit(qtbot, chart):
+    whole = chart._x_range()
+    press(qtbot, chart, Qt.Key.Key_Plus, Qt.Key.Key_Plus)
+    near = chart._x_range()
+    assert near[1] - near[0] == pytest.approx((whole[1] - whole[0]) * 0.49, rel=0.01)
+    press(qtbot, chart, Qt.Key.Key_0)
+    assert chart._x_range() == pytest.approx(whole)
+
+
+def test_a_cursor_that_walks_out_takes_the_view_along(qtbot, chart):
+    press(qtbot, chart, Qt.Key.Key_Plus, Qt.Key.Key_Plus, Qt.Key.Key_End)
+    before = chart._x_range()
+    press(qtbot, chart, Qt.Key.Key_Right, Qt.Key.Key_Right)
+    assert chart._x_range()[1] > before[1]
+    assert chart._cursor_h <= chart._x_range()[1] + 1e-6
+
+
+def test_escape_takes_the_cursor_away(qtbot, chart):
+    press(qtbot, chart, Qt.Key.Key_Home, Qt.Key.Key_Escape)
+    assert chart._cursor_h is None
+
+
+def test_a_click_picks_the_shortest_finding_there_and_empty_ground_none(chart, showing):
+    chart.pick_at(7.5)
+    assert showing.finding == 0
+    chart.pick_at(5.5)
+    assert showing.finding == 1
+    chart.pick_at(11.0)
+    assert showing.finding is None
+
+
+def test_enter_picks_the_finding_under_the_cursor(qtbot, chart, showing):
+    chart.move_cursor(3.2)
+    press(qtbot, chart, Qt.Key.Key_Return)
+    assert showing.finding == 2
+
+
+def test_a_finding_out_of_sight_is_brought_into_view(chart, showing):
+    chart.view.lanes.temperature.setXRange(0.0, 1.0, padding=0)
+    showing.select_finding(0)
+    low, high = chart._x_range()
+    assert low < 7.0 < high
+
+
+def test_the_chosen_finding_is_the_one_that_is_framed(chart, showing):
+    showing.select_finding(2)
+    chosen = [s for s in chart.view.lanes.temperature._shades if s.chosen]
+    assert [(s.start_h, s.end_h) for s in chosen] == [(3.0, 3.5)]
+    assert len(chart.view.lanes.temperature._shades) == 3
+
+
+def test_bars_that_would_touch_lie_in_rows():
+    assert rows_for([(0, 50), (40, 90), (60, 100)], 3) == [0, 1, 0]
+    assert rows_for([(0, 50), (0, 50), (0, 50)], 2) == [0, 1, 1]
+
+
+def test_a_click_on_a_bar_picks_its_finding(qtbot, chart, showing):
+    middle = chart.view.strip.box_of(1).center().toPoint()
+    qtbot.mouseClick(chart.view.strip, Qt.MouseButton.LeftButton, pos=middle)
+    assert showing.finding == 1
+
+
+def test_a_log_without_a_firing_is_drawn_all_the_same(chart, review):
+    from dataclasses import replace  # noqa: PLC0415
+
+    chart.show_review(replace(review, firing=None, findings=()))
+    assert len(drawn(chart, LineRole.READING)) == 1
+    assert not chart.view.lanes.rate.isVisible()
+
+
+def test_dark_changes_the_pens_of_what_is_drawn(chart, appearance):
+    appearance.choose(Brightness.DARK)
+    _, curve = chart.view.lanes.temperature.drawn[-1]
+    assert curve.opts["pen"].color().name().upper() == appearance.colors.ink
+
+
+def test_drawing_again_and_again_adds_no_items(chart, review):
+    scene = chart.view.lanes.scene()
+    before = len(scene.items())
+    for _ in range(5):
+        chart.show_review(review)
+    assert len(scene.items()) == before
