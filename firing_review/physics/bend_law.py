@@ -25,7 +25,8 @@ def bend_deg(share: Floats | float) -> Floats:
     90°: slow at first, fast past the middle. Beyond the end point the law is only continued.
     """
     done = np.maximum(np.asarray(share, dtype=float), 0.0)
-    phi = np.degrees(2.0 * np.arctan(np.exp((1.0 - done) * _LOG_START)))
+    # past exp(700) the cone lies flat whatever the number
+    phi = np.degrees(2.0 * np.arctan(np.exp(np.minimum((1.0 - done) * _LOG_START, 700.0))))
     bend = (phi - START_DEG) * END_POINT_BEND_DEG / (END_POINT_BEND_DEG - START_DEG)
     return np.asarray(np.clip(bend, 0.0, MOST_BEND_DEG))
 
