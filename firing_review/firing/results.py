@@ -179,7 +179,18 @@ class CauseWeighed:
 
 @dataclass(frozen=True)
 class PlanOption:
-    """One way to bring the cold shelf to the goal cone, and what it does to every shelf."""
+    """One way to bring the cold shelf to the goal cone, and what it does to every shelf.
+
+    Attributes
+    ----------
+    extra_hold_min, top_c, last_rate_c_per_h : float or None
+        What changes: minutes added to the hold at the top (negative: taken off), the new top
+        [°C], the new rate over the last 100 °C [°C/h]; None is as before.
+    shelf_cones : mapping
+        Rank on the cone scale that each shelf would get; None where only a bound is known.
+    shelf_ranges : mapping
+        Its 90 % range; an open end is None.
+    """
 
     id: str
     said: Said
@@ -189,12 +200,33 @@ class PlanOption:
     last_rate_c_per_h: float | None
     shelf_cones: Mapping[str, float | None] = field(default_factory=dict)
     notes: tuple[Said, ...] = ()
+    shelf_ranges: Mapping[str, tuple[float | None, float | None]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class SecondFiring:
+    """A load that did not get its heat: what to do with it, and a schedule if one helps."""
+
+    said: tuple[Said, ...]
+    schedule: Schedule | None = None
 
 
 @dataclass(frozen=True)
 class NextFiring:
-    """The plan for the next firing."""
+    """The plan for the next firing.
+
+    Attributes
+    ----------
+    options : tuple of PlanOption
+        Ways to change the schedule; empty where it may stay, or where no change helps.
+    refire : SecondFiring or None
+        For a load that was underfired.
+    restart : SecondFiring or None
+        For a firing that stopped before its top.
+    """
 
     goal_cone: ConeNumber | None = None
     options: tuple[PlanOption, ...] = ()
     said: tuple[Said, ...] = ()
+    refire: SecondFiring | None = None
+    restart: SecondFiring | None = None
