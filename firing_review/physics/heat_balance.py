@@ -101,8 +101,7 @@ class KilnModel:
     passage_m2 : float
         Cross-section of the chamber, through which sections see each other [m²].
     exchange_share : float
-        Share of black radiation that passes the shelves between two sections; about a tenth
-        gives the 20 to 60 °C between sections that a dead end section is told to make.
+        Share of black radiation that passes the shelves between two sections; an estimate.
     core_share : float
         Part of the load that sits behind other ware and follows with a lag, 0 to 1.
     core_w_per_k_kg : float
@@ -114,7 +113,7 @@ class KilnModel:
     sections: tuple[SectionModel, ...]
     passage_m2: float
     wall: Brickwork = Brickwork()
-    exchange_share: float = 0.12
+    exchange_share: float = 0.25
     core_share: float = 0.4
     core_w_per_k_kg: float = 1.5
     room_c: float = 25.0
