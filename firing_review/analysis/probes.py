@@ -276,9 +276,9 @@ def _zone_gap(
         "size_delta_c": abs(by_c),
     }
     text = (
-        N_("{channel} ran {size_delta_c} hotter than the other sections.")
+        N_("The section {channel} ran {size_delta_c} hotter than the others.")
         if by_c > 0
-        else N_("{channel} ran {size_delta_c} colder than the other sections.")
+        else N_("The section {channel} ran {size_delta_c} colder than the others.")
     )
     elapsed_h = firing.log.elapsed_h
     return Finding(

@@ -84,6 +84,9 @@ def _load_sentences(
     uneven = [s for s in shelves if s.word in {"cold", "hot"}]
     if uneven:
         return [_shelf_sentence(uneven)]
+    if any(s.word == "even" for s in shelves) and given.goal_cone is not None:
+        text = N_("By the cones, the load got cone {cone}, as meant.")
+        return [Said(text, {"cone": given.goal_cone.text})]
     if given.goal_cone is None or not heat or heat[0].goal_fraction is None:
         return []
     fraction, cone = heat[0].goal_fraction, given.goal_cone.text
