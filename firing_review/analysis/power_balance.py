@@ -257,7 +257,7 @@ def _sections(
         if level is not None:
             power = level.value * mass
             wide = NINETY * float(np.hypot(sd, 0.04))  # sections heat each other
-            found.append(SectionElements(channel.name, power, power - wide, power + wide))
+            found.append(SectionElements(channel.title, power, power - wide, power + wide))
     return tuple(found)
 
 

@@ -58,7 +58,7 @@ def _events(
     last = len(elapsed_h) - 1
     lost_min = sum(elapsed_h[min(b, last)] - elapsed_h[a] for a, b in events) * 60.0
     figures: Figures = {
-        "channel": channel.channel.name,
+        "channel": channel.channel.title,
         "count": len(events),
         "lost_min": float(lost_min),
         "first_at_c": _near(channel.values_c, events[0][0]),
@@ -115,7 +115,7 @@ def _stays(values: Floats, index: int, limits: Thresholds) -> bool:
 
 def _jump(channel: CleanChannel, hours: Floats, values: Floats, index: int) -> Finding:
     figures: Figures = {
-        "channel": channel.channel.name,
+        "channel": channel.channel.title,
         "from_c": float(values[index]),
         "to_c": float(values[index + 1]),
     }
@@ -143,7 +143,7 @@ def find_probe_frozen(
         for a, b in long_runs(elapsed_h, same & hot, limits.frozen_min):
             if _kiln_moved(firing, channel, a, b, limits):
                 figures: Figures = {
-                    "channel": channel.channel.name,
+                    "channel": channel.channel.title,
                     "at_c": float(channel.channel.values[a]),
                     "lasted_min": float(elapsed_h[b - 1] - elapsed_h[a]) * 60.0,
                 }
@@ -188,7 +188,7 @@ def find_probe_dead(
         if not tail or (elapsed_h[-1] - elapsed_h[tail[0][0]]) * 60.0 < limits.bridge_min:
             continue
         figures: Figures = {
-            "channel": channel.channel.name,
+            "channel": channel.channel.title,
             "last_c": _near(channel.values_c, tail[0][0]),
         }
         text = N_("{channel} gave no reading any more after {last_c}.")
@@ -223,7 +223,7 @@ def find_probe_falls(
         run = long_runs(elapsed_h, sinking, limits.gap_min)
         if run:
             figures: Figures = {
-                "channel": channel.channel.name,
+                "channel": channel.channel.title,
                 "lowest_c": float(np.nanmin(values)),
             }
             text = N_("{channel} fell to {lowest_c}, below where it began, while the kiln heated.")
@@ -271,7 +271,7 @@ def _zone_gap(
     a, b = max(lasting, key=lambda run: run[1] - run[0])
     by_c = float(np.median(apart[a:b]))
     figures: Figures = {
-        "channel": channel.channel.name,
+        "channel": channel.channel.title,
         "apart_delta_c": by_c,
         "size_delta_c": abs(by_c),
     }

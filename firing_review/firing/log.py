@@ -1,5 +1,6 @@
 """A thermocouple log as read, with what was mended on the way."""
 
+import re
 from dataclasses import dataclass, field
 from datetime import datetime
 from enum import StrEnum
@@ -8,6 +9,8 @@ import numpy as np
 
 from firing_review.firing.said import Said
 from firing_review.firing.units import Floats, TemperatureUnit
+
+_UNIT_AT_END = re.compile(r"[\s_]*[(\[]?\s*(?:°\s*|deg\s*|(?<![A-Za-z]))[CF]\s*[)\]]?$")
 
 
 class ChannelRole(StrEnum):
@@ -43,6 +46,12 @@ class Channel:
     role: ChannelRole
     values: Floats
     confidence: float = 1.0
+
+    @property
+    def title(self) -> str:
+        """The name without its unit, for sentences: ``bottom`` for ``bottom_F``."""
+        plain = _UNIT_AT_END.sub("", self.name).replace("_", " ").strip()
+        return plain or self.name
 
     @property
     def is_temperature(self) -> bool:
