@@ -5,6 +5,7 @@ from functools import cache
 
 from firing_review.firing.cones import ConeCell, ConeNumber, ConeTable
 from firing_review.firing.tables import Tables
+from firing_review.io.physical_tables import load_thermocouples, load_wire
 from firing_review.io.resource_path import resource
 
 CHART = "Temperature-equivalents chart for pyrometric cones; see resources/cones/SOURCES.txt"
@@ -14,7 +15,10 @@ CHART = "Temperature-equivalents chart for pyrometric cones; see resources/cones
 def load_tables() -> Tables:
     """Return every published table the program computes with."""
     return Tables(
-        cones=_cones("end_points.csv"), cones_iron_free=_cones("end_points_iron_free.csv")
+        cones=_cones("end_points.csv"),
+        cones_iron_free=_cones("end_points_iron_free.csv"),
+        thermocouples=load_thermocouples(),
+        wire=load_wire(),
     )
 
 
