@@ -1,12 +1,12 @@
 """Every change a person can make gives a new review and leaves the old one as it was."""
 
 import pytest
-from firing_review.io.tables import load_tables
 from firings import GOOD, TO_1000, cooling, log_of, schedule
 
 from firing_review.firing.cones import ConeKind, ConeNumber, ShelfCone
 from firing_review.firing.kiln import Kiln, Section
 from firing_review.firing.sheet import Answers, Given, Readings
+from firing_review.io.tables import load_tables
 from firing_review.review.edits import (
     set_answers,
     set_cones,

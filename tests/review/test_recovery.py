@@ -5,13 +5,13 @@ import os
 
 import numpy as np
 import pytest
-from firing_review.io.log_csv import read_log
 
 from firing_review.firing.cones import ConeKind, ConeNumber, ShelfCone
 from firing_review.firing.errors import InputError
 from firing_review.firing.kiln import Kiln, Section
 from firing_review.firing.schedule import Schedule, Segment
 from firing_review.firing.sheet import Answers, Given, Readings
+from firing_review.io.log_csv import read_log
 from firing_review.review.recovery import read_recovery, write_recovery
 
 LOG = "elapsed_min,chamber_C\r\n" + "".join(f"{m},{20 + m}.5\r\n" for m in range(0, 900, 3))
