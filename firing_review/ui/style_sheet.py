@@ -65,7 +65,7 @@ QPushButton[part="tab"] { border: 2px solid transparent; border-bottom: 2px soli
   border-radius: 0; background: transparent; padding: 0 ${halfpad}px; }
 QPushButton[part="tab"]:checked { border-bottom: 4px solid $accent; background: transparent; }
 QPushButton[part="tab"]:focus { border: 2px solid $accent; }
-QPushButton[part="fold"] { text-align: left; padding: 0 0 0 ${fold}px;
+QPushButton[part="fold"] { text-align: left; min-height: ${inner1}px; padding: 0 0 0 ${fold}px;
   border: 2px solid transparent; border-top: 1px solid $line; border-radius: 0;
   background: $page; }
 QPushButton[part="fold"]:hover { background: $chosen; }
@@ -77,7 +77,7 @@ QPushButton[part="card"]:focus { border: 2px solid $accent; }
 QToolButton::menu-indicator { image: none; }
 QLineEdit[wrong="true"] { border: 2px solid $watch; border-left: 6px solid $watch; }
 
-QComboBox { padding-right: ${arrow}px; }
+QComboBox { padding-right: 0; }
 QComboBox::drop-down { border: 0; width: ${arrow}px; }
 QComboBox::down-arrow { image: none; }
 QComboBox:disabled { color: $line; border-color: $panel; background: $page; }
@@ -152,6 +152,7 @@ def style_sheet(colors: _Colors, sizes: _Sizes) -> str:
         heading=sizes.px(18),
         title=sizes.px(30),
         inner=sizes.target - 4,
+        inner1=sizes.target - 3,
         pad=sizes.px(14),
         pad2=sizes.px(28),
         halfpad=sizes.px(10),

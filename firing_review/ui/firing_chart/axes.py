@@ -77,6 +77,11 @@ class TimeAxis(pg.AxisItem):
         self.picture = None
         self.update()
 
+    @property
+    def lines(self) -> int:
+        """How many lines of text the labels have."""
+        return 1 if self._started_at is None else 2
+
     def tickValues(
         self, minVal: float, maxVal: float, size: float
     ) -> list[tuple[float, list[float]]]:

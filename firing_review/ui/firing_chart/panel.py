@@ -84,9 +84,9 @@ class FiringChart(QWidget):
         lanes.temperature.show_lines(lines.temperature)
         lanes.rate.show_lines(lines.rate)
         lanes.output.show_lines(lines.output)
-        lanes.show_lanes(rate=bool(lines.rate), output=bool(lines.output))
         for axis in lanes.time_axes():
             axis.show_time(self._review.given.log.started_at, self._showing.time_shown)
+        lanes.show_lanes(rate=bool(lines.rate), output=bool(lines.output))
         self._show_titles()
         self._show_peak()
         self._show_bars()

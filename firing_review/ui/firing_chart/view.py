@@ -2,7 +2,7 @@
 
 import pyqtgraph as pg
 from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent
+from PySide6.QtGui import QColor, QFocusEvent, QFontMetrics, QKeyEvent
 from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from firing_review.firing.wording import tr
@@ -11,7 +11,7 @@ from firing_review.ui.firing_chart.axes import TimeAxis
 from firing_review.ui.firing_chart.finding_strip import FindingStrip
 from firing_review.ui.firing_chart.lanes import Lane
 
-LANES_LEAST_PX = 220
+LANES_LEAST_PX, AXIS_ROOM_PX = 220, 6
 LANE_SHARES = (62, 22, 16)
 
 
@@ -34,9 +34,11 @@ class Lanes(pg.GraphicsLayoutWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.ci.layout.setSpacing(6)
         self.ci.layout.setContentsMargins(0, 0, 0, 0)
+        self._appearance = appearance
         self.temperature = Lane(appearance)
         self.rate = Lane(appearance, pixels_a_mark=22)
         self.output = Lane(appearance, pixels_a_mark=22)
+        self._lowest = self.output
         for row, lane in enumerate(self.all):
             self.addItem(lane, row=row, col=0)
             self.ci.layout.setRowStretchFactor(row, LANE_SHARES[row])
@@ -55,11 +57,17 @@ class Lanes(pg.GraphicsLayoutWidget):
         for lane, is_shown in shown.items():
             lane.setVisible(is_shown)
             lane.setMaximumHeight(100_000 if is_shown else 0)
-        lowest = [lane for lane, is_shown in shown.items() if is_shown][-1]
+        self._lowest = [lane for lane, is_shown in shown.items() if is_shown][-1]
+        self.fit_axes()
+
+    def fit_axes(self) -> None:
+        """Give the time axis of the lowest lane the height of its lines of text."""
+        line = QFontMetrics(self._appearance.font(self._appearance.sizes.small)).lineSpacing()
         for lane in self.all:
             axis = lane.getAxis("bottom")
-            axis.setStyle(showValues=lane is lowest)
-            axis.setHeight(None if lane is lowest else 1)
+            is_lowest = lane is self._lowest
+            axis.setStyle(showValues=is_lowest)
+            axis.setHeight(line * axis.lines + AXIS_ROOM_PX if is_lowest else 1)
 
     def time_axes(self) -> list[TimeAxis]:
         """Return the time axes of all lanes."""
@@ -126,6 +134,7 @@ class ChartView(QFrame):
         self.lanes.setBackground(QColor(self._appearance.colors.page))
         for lane in self.lanes.all:
             lane.dress()
+        self.lanes.fit_axes()
         self.lanes.setMinimumHeight(self._appearance.sizes.px(LANES_LEAST_PX))
         height = self.readout.fontMetrics().height()
         self.readout.setMinimumHeight(height + self._appearance.sizes.px(6))

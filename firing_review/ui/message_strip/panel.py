@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import Qt, Slot
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from firing_review.firing.errors import FiringReviewError, InputError
+from firing_review.firing.errors import DoubtError, FiringReviewError, InputError
 from firing_review.firing.wording import tr
 
 
@@ -35,6 +35,7 @@ class MessageStrip(QFrame):
         self.close_button = QPushButton(tr("Close message"))
         self.close_button.clicked.connect(self.dismiss)
         self._buttons = QHBoxLayout()
+        self._buttons.addWidget(self.close_button)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(16, 10, 16, 12)
         layout.setSpacing(6)
@@ -51,7 +52,8 @@ class MessageStrip(QFrame):
                     place=_place(error), expected=error.expected, found=error.found
                 )
             )
-            self.text.setText(error.remedy)
+            in_doubt = isinstance(error, DoubtError) and ways
+            self.text.setText(tr("Say which it is.") if in_doubt else error.remedy)
         else:
             self.heading.setText(str(error))
             self.text.setText("")

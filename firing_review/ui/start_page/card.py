@@ -47,6 +47,7 @@ class Card(Carrier):
             label.setAlignment(Qt.AlignmentFlag.AlignTop)
             label.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
             layout.addWidget(label)
+        layout.addStretch(1)
         self._about.setVisible(bool(about))
 
     def hasHeightForWidth(self) -> bool:
