@@ -16,8 +16,8 @@ from firing_review.firing.said import N_, Figures, Said
 
 SD_OF_RANGE = 3.29
 """A 90 % range spans this many standard deviations."""
-SAME_WITHIN_C = 8.0
-"""Shelves of a sound kiln differ by this much and more; about half a cone at cone 6 [°C]."""
+SAME_WITHIN_C = 10.0
+"""Shelves of a sound kiln differ by this much; half a cone (10 to 15 °C) is good practice [°C]."""
 NOTHING_WITHIN_C = 5.0
 """A shared offset smaller than this is no matter for a kiln [°C]."""
 SURE = 1.64
@@ -63,12 +63,12 @@ _DIFFERS = N_(
 )
 _AGREES = N_("On every shelf the cones agree with the log.")
 _HOTTER = N_(
-    "All shelves were about {offset_delta_c} hotter than logged: the probe reads low, or the "
-    "hold and a slow climb did more than the top suggests."
+    "All shelves were about {offset_delta_c} hotter than logged: the probe reads low or sits in a "
+    "cool place, or a long hold did more than is reckoned here."
 )
 _COLDER = N_(
-    "All shelves were about {offset_delta_c} colder than logged: the probe reads high, or the "
-    "last climb was faster than thought."
+    "All shelves were about {offset_delta_c} colder than logged: the probe reads high or sits in "
+    "a hot place, or the ware lagged behind it (a heavy load, a fast last climb)."
 )
 _ALL_HOTTER = N_("All shelves were at least {offset_delta_c} hotter than logged.")
 _ALL_COLDER = N_("All shelves were at least {offset_delta_c} colder than logged.")

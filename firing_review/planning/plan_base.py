@@ -1,0 +1,224 @@
+"""What a plan starts from: the firing as it went, or the schedule if it never got to its top."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from firing_review.analysis.logged_curves import READING, shelf_curve
+from firing_review.firing.aligned import AlignedFiring
+from firing_review.firing.cones import ConeTable
+from firing_review.firing.results import ElementsJudged, ShelfHeat
+from firing_review.firing.schedule import Schedule
+from firing_review.firing.sheet import Given
+from firing_review.firing.units import Floats
+from firing_review.physics.cone_holds import hold_factor
+from firing_review.physics.cone_law import ConeLaw, fit_laws, law_of
+from firing_review.physics.cones import Dwell, equivalent_from_works, log_works, work_so_far
+from firing_review.planning.schedules import base_schedule, top_hold_min, with_hold, with_top
+from firing_review.planning.top_curve import (
+    Change,
+    TopCurve,
+    TopMarks,
+    find_marks,
+    take_apart,
+)
+
+SHORT_OF_TOP_C = 25.0
+"""A firing this far below its schedule's top did not run to its end [°C]: one cone at cone 6."""
+TOO_LITTLE_SHARE = 0.1
+"""With less of the goal's work than this a plan from the log would be another firing."""
+FALL_C_PER_H = 250.0
+"""Natural cooling just below the top [°C/h]; adds a few minutes of heat work."""
+STEP_H = 1.0 / 60.0
+BELOW_ALL = -1.0
+
+
+@dataclass(frozen=True, eq=False)
+class ShelfBase:
+    """A shelf as the plan sees it: its curve and how much hotter than that it was [°C].
+
+    A shelf known by a bound only has ``offset_c`` at the bound and its open end None.
+    """
+
+    name: str
+    curve: TopCurve
+    offset_c: float
+    low_c: float | None
+    high_c: float | None
+
+    @property
+    def bounded(self) -> bool:
+        """Tell whether both ends are known."""
+        return self.low_c is not None and self.high_c is not None
+
+
+@dataclass(frozen=True, eq=False)
+class PlanBase:
+    """All that a plan is worked out from, made ready once per review.
+
+    Attributes
+    ----------
+    shelves : tuple of ShelfBase
+        From the floor up; the reading alone where no cones were set.
+    short : bool
+        Whether the firing stopped well below the top of its schedule.
+    as_planned : bool
+        Whether the schedule stands in for a log that had next to no heat work.
+    by_log : bool
+        Whether no shelf cones are known.
+    """
+
+    goal: ConeLaw
+    laws: tuple[ConeLaw, ...]
+    shelves: tuple[ShelfBase, ...]
+    schedule: Schedule
+    tolerance_cones: float
+    top_c: float
+    rate_c_per_h: float
+    hold_min: float
+    ceiling_c: float | None
+    short: bool
+    as_planned: bool
+    by_log: bool
+
+
+@dataclass(frozen=True)
+class ShelfOutcome:
+    """Cone a shelf would get: rank with tenths, and its 90 % range; None is not known."""
+
+    shelf: str
+    rank: float | None
+    low: float | None
+    high: float | None
+
+
+def plan_base(
+    given: Given,
+    firing: AlignedFiring,
+    shelves: Sequence[ShelfHeat],
+    elements: ElementsJudged,
+    table: ConeTable,
+) -> PlanBase | None:
+    """Return what a plan starts from; None without a goal cone that can be computed."""
+    laws = fit_laws(table)
+    goal = law_of(laws, given.goal_cone) if given.goal_cone else None
+    if goal is None:
+        return None
+    planned = stopped_short(firing) and share_of_log(firing, goal) < TOO_LITTLE_SHARE
+    curves = _planned(firing) if planned else _logged(given, firing, shelves)
+    values_c = curves[READING][1]
+    marks = find_marks(*curves[READING], float(np.nanmax(values_c)) if planned else firing.peak_c)
+    usable = [s for s in shelves if not planned or s.offset_c is not None]
+    based = [_shelf(s, take_apart(*curves.get(s.shelf, curves[READING]), marks)) for s in usable]
+    known = tuple(s for s in based if s is not None)
+    reading = take_apart(*curves[READING], marks)
+    return PlanBase(
+        goal=goal,
+        laws=laws,
+        shelves=known or (ShelfBase(READING, reading, 0.0, 0.0, 0.0),),
+        schedule=_schedule(given, firing, marks, planned=planned),
+        tolerance_cones=given.tolerance_cones,
+        top_c=reading.top_c,
+        rate_c_per_h=marks.rate_c_per_h,
+        hold_min=60.0 * marks.hold_h,
+        ceiling_c=elements.ceiling_c,
+        short=stopped_short(firing),
+        as_planned=planned,
+        by_log=not known,
+    )
+
+
+def stopped_short(firing: AlignedFiring) -> bool:
+    """Tell whether the firing stopped well below the top of its schedule."""
+    intended = firing.intended
+    return intended is not None and firing.peak_c < intended.top_c - SHORT_OF_TOP_C
+
+
+def share_of_log(firing: AlignedFiring, goal: ConeLaw) -> float:
+    """Return the share of the goal cone's work that the log holds."""
+    return float(work_so_far(firing.log.elapsed_h, firing.reading_c, goal)[-1])
+
+
+def _schedule(given: Given, firing: AlignedFiring, marks: TopMarks, *, planned: bool) -> Schedule:
+    """Return the schedule to change: as meant, or to the top the kiln came to."""
+    schedule = base_schedule(given.intended, firing)
+    if planned or not stopped_short(firing):
+        return schedule
+    reached = with_top(schedule, float(round(firing.peak_c)) - schedule.top_c)
+    stood_min = float(round(60.0 * marks.hold_h))
+    return with_hold(reached, stood_min - top_hold_min(reached))
+
+
+def _logged(
+    given: Given, firing: AlignedFiring, shelves: Sequence[ShelfHeat]
+) -> Mapping[str, tuple[Floats, Floats]]:
+    elapsed_h = firing.log.elapsed_h
+    curves = {s.shelf: (elapsed_h, shelf_curve(firing, s.shelf, given.kiln)) for s in shelves}
+    return {**curves, READING: (elapsed_h, firing.reading_c)}
+
+
+def _planned(firing: AlignedFiring) -> Mapping[str, tuple[Floats, Floats]]:
+    """Return the schedule as a curve, with natural cooling after its end."""
+    if firing.plan_h is None or firing.plan_c is None:
+        return {READING: (firing.log.elapsed_h, firing.reading_c)}
+    end_h, end_c = float(firing.plan_h[-1]), float(firing.plan_c[-1])
+    hours = np.append(firing.plan_h, end_h + 1.0)
+    values = np.append(firing.plan_c, end_c - FALL_C_PER_H)
+    dense = np.arange(float(hours[0]), float(hours[-1]), STEP_H)
+    return {READING: (dense, np.interp(dense, hours, values))}
+
+
+def _shelf(shelf: ShelfHeat, curve: TopCurve) -> ShelfBase | None:
+    """Return a shelf with its offset or its one bound; None if its cones told nothing."""
+    if shelf.offset_c is not None:
+        return ShelfBase(shelf.shelf, curve, shelf.offset_c, shelf.low_c, shelf.high_c)
+    at_most, at_least = (shelf.figures.get(f"{side}_delta_c") for side in ("at_most", "at_least"))
+    if isinstance(at_most, float):
+        return ShelfBase(shelf.shelf, curve, at_most, None, at_most)
+    if isinstance(at_least, float):
+        return ShelfBase(shelf.shelf, curve, at_least, at_least, None)
+    return None
+
+
+def preview_plan(base: PlanBase, change: Change) -> tuple[ShelfOutcome, ...]:
+    """Return the cone every shelf would get with a change made; quick enough for a slider.
+
+    The range holds the offset's own and, for a hold, the factor within which minutes are known.
+    """
+    return tuple(_preview(base, shelf, change) for shelf in base.shelves)
+
+
+def _preview(base: PlanBase, shelf: ShelfBase, change: Change) -> ShelfOutcome:
+    dwell = shelf.curve.changed(change)
+    rank = _rank(base, dwell, shelf.offset_c)
+    low, high = (
+        None if end is None else _rank(base, shelf.curve.changed(other), end)
+        for end, other in zip((shelf.low_c, shelf.high_c), _doubted(base, change), strict=True)
+    )
+    return ShelfOutcome(shelf.name, rank if shelf.bounded else None, low, high)
+
+
+def _doubted(base: PlanBase, change: Change) -> tuple[Change, Change]:
+    """Return the change with its hold counting for less, and for more."""
+    factor = hold_factor(base.goal, change.extra_hold_min)
+    few, many = sorted((change.extra_hold_min / factor, change.extra_hold_min * factor))
+    return replace(change, extra_hold_min=few), replace(change, extra_hold_min=many)
+
+
+def rank_now(base: PlanBase, shelf: ShelfBase, change: Change) -> float:
+    """Return the cone a shelf would get, at its bound if only that is known.
+
+    ``BELOW_ALL`` stands for less than the coolest cone of the chart.
+    """
+    rank = _rank(base, shelf.curve.changed(change), shelf.offset_c)
+    return BELOW_ALL if rank is None else rank
+
+
+def goal_log_work(base: PlanBase, shelf: ShelfBase, change: Change) -> float:
+    """Return ln of the share of the goal cone's work that a shelf would get."""
+    return float(log_works(shelf.curve.changed(change), (base.goal,), shelf.offset_c)[0])
+
+
+def _rank(base: PlanBase, dwell: Dwell, shift_c: float) -> float | None:
+    return equivalent_from_works(log_works(dwell, base.laws, shift_c), base.laws)[0]
