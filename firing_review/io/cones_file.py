@@ -176,8 +176,9 @@ def cones_text(cones: Sequence[ShelfCone]) -> str:
     told = any(cone.reading_error_deg != READING_ERROR_DEG for cone in cones)
     out = io.StringIO()
     hashed = any(cone.shelf.startswith("#") for cone in cones)  # else read as a comment
-    quoting = csv.QUOTE_ALL if hashed else csv.QUOTE_MINIMAL
-    writer = csv.writer(out, lineterminator="\n", quoting=quoting)
+    writer = csv.writer(
+        out, lineterminator="\n", quoting=csv.QUOTE_ALL if hashed else csv.QUOTE_MINIMAL
+    )
     writer.writerow(COLUMNS if told else COLUMNS[:5])
     for cone in cones:
         position = " ".join(cone.position.split())

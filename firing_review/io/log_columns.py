@@ -33,7 +33,10 @@ _WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
     (ChannelRole.AMPS, r"\bamps?\b|amperes?|current|strom", 0.9),
     (
         ChannelRole.CHAMBER,
-        r"chamber|kiln|furnace|oven|air|feedback|process|^pv\b|actual|ist(wert)?\b|sample temp|^ts$|shroud|ofen",
+        (
+            r"chamber|kiln|furnace|oven|ofen|air|feedback|process|^pv\b|actual|ist(wert)?\b"
+            r"|sample temp|^ts$|shroud"
+        ),
         0.9,
     ),
     (
@@ -43,14 +46,17 @@ _WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
     ),
     (
         ChannelRole.SECTION,
-        r"^t[_ ]?\d+\b|^tc[_ ]?\d+|^ch[_ ]?\d+|^probe|^channel|^sensor|thermocouple|temp|celsius|fahrenheit",
+        (
+            r"^t[_ ]?\d+\b|^tc[_ ]?\d+|^ch[_ ]?\d+|^probe|^channel|^sensor"
+            r"|thermocouple|temp|celsius|fahrenheit"
+        ),
         0.7,
     ),
 )
 _TEMPERATURE_UNIT = re.compile(
-    r"(°|\ufffd|deg\s?)\s?[cf]\b|[_\s(\[][cf][)\]]?$|celsius|fahrenheit|^[cf]$", re.I
+    r"(°|\ufffd|deg\s?)\s?[cf]\b|[_\s(\[][cf][)\]]?$|celsius|fahrenheit|^[cf]$", re.IGNORECASE
 )
-_FOREIGN_UNIT = re.compile(r"kw|m2|bar|mg|kg|ml|kwh|%|l/min|volt|\bv\b|hpa|ppm", re.I)
+_FOREIGN_UNIT = re.compile(r"kw|m2|bar|mg|kg|ml|kwh|%|l/min|volt|\bv\b|hpa|ppm", re.IGNORECASE)
 _TEMPERATURES = frozenset({ChannelRole.CHAMBER, ChannelRole.SECTION})
 LEAST_RISE = 40.0
 """A column that rises by less over the record is no chamber of a firing, in °C or °F."""

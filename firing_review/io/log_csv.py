@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import numpy as np
@@ -17,7 +18,7 @@ from firing_review.firing.units import (
 )
 from firing_review.io import log_columns, log_gaps, log_units
 from firing_review.io.log_table import RawTable, column_names, find_layout, read_table
-from firing_review.io.log_time import Clock, mend_clock, read_clock
+from firing_review.io.log_time import Clock, longest_run, mend_clock, read_clock
 from firing_review.io.plain_text import decode, read_file, refuse_what_is_no_text
 
 EXPECTED = "a log with a time and a temperature in each row"
@@ -69,7 +70,21 @@ def read_log_bytes(
     clock = read_clock(
         table.frame, names, layout.units, layout.preamble, source, settled.day_first
     )
+    table, clock = _one_record(table, clock)
     return _log(table, names, mend_clock(clock), settled, raw, source)
+
+
+def _one_record(table: RawTable, clock: Clock) -> tuple[RawTable, Clock]:
+    """Keep the longest of several records in one file, and say so."""
+    first, end = longest_run(clock)
+    left = len(clock.hours) - (end - first)
+    if not left:
+        return table, clock
+    text = N_("The file holds several records; the longest is shown, {count} rows are left out.")
+    note = ReadingNote("runs", Said(text, {"count": left}), left)
+    frame = table.frame.iloc[first:end].reset_index(drop=True)
+    kept = replace(table, frame=frame, dropped=table.dropped + left, notes=(*table.notes, note))
+    return kept, replace(clock, hours=clock.hours[first:end])
 
 
 def _log(
@@ -105,10 +120,10 @@ def _log(
 _BELIEVED = frozenset({ChannelRole.CHAMBER, ChannelRole.SECTION})
 
 
-def _started(clock: Clock, hours: Floats) -> object:
+def _started(clock: Clock, hours: Floats) -> datetime | None:
     if clock.started_at is None:
         return None
-    return (pd.Timestamp(clock.started_at) + pd.Timedelta(hours=float(hours[0]))).to_pydatetime()
+    return clock.started_at + timedelta(hours=float(hours[0]))
 
 
 def _numeric_columns(
@@ -117,7 +132,7 @@ def _numeric_columns(
     """Return the number columns, and the unit that is stuck to the values of some."""
     columns: dict[int, Floats] = {}
     stuck: dict[int, str] = {}
-    for index in frame.columns:
+    for index in range(frame.shape[1]):
         if index in clock.columns:
             continue
         column = frame[index]
@@ -179,7 +194,7 @@ def _in_order(hours: Floats) -> tuple[np.ndarray, tuple[ReadingNote, ...]]:
     """Return the rows in the order of time, each time once."""
     timed = np.flatnonzero(np.isfinite(hours))
     order = timed[np.argsort(hours[timed], kind="stable")]
-    keep = np.concatenate(([True], np.diff(hours[order]) > 1e-9)) if len(order) else []
+    keep = np.concatenate(([True], np.diff(hours[order]) > 1e-9))[: len(order)]
     kept = order[keep]
     lost = len(hours) - len(kept)
     if not len(kept):
@@ -196,7 +211,8 @@ def _channels(
     unit: TemperatureUnit,
     order: np.ndarray,
 ) -> tuple[tuple[Channel, ...], tuple[ReadingNote, ...]]:
-    channels, notes = [], []
+    channels: list[Channel] = []
+    notes: list[ReadingNote] = []
     hottest = log_gaps.HOTTEST_F if unit is TemperatureUnit.FAHRENHEIT else log_gaps.HOTTEST_C
     for role in roles:
         values = columns[role.index][order]

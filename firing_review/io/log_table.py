@@ -16,6 +16,8 @@ DELIMITERS = ("\t", ";", ",", "|", " ")
 """In the order in which they are believed; a space stands for any run of them."""
 SAMPLE_LINES = 400
 """Lines looked at to tell the layout; a preamble is rarely longer."""
+BLANKS_BELIEVED = 0.7
+"""Weight of a layout parted by blanks against one parted by a sign."""
 LEAST_CELLS = 2
 """A time and a value."""
 MOST_NUMBERS = 0.6
@@ -91,11 +93,11 @@ def find_layout(lines: list[str], source: str) -> Layout:
         If no run of lines looks like a table of numbers.
     """
     sample = lines[:SAMPLE_LINES]
-    best: tuple[int, str, int, int] | None = None
+    best: tuple[str, int, int, int] | None = None
     for delimiter in DELIMITERS:
         block = _block(sample, delimiter)
-        if block and (best is None or block[0] * min(block[2], 3) > best[0] * min(best[3], 3)):
-            best = (block[0], delimiter, block[1], block[2])
+        if block and (best is None or _weight(block, delimiter) > _weight(best[1:], best[0])):
+            best = (delimiter, *block)
     if best is None:
         raise InputError(
             source,
@@ -103,8 +105,14 @@ def find_layout(lines: list[str], source: str) -> Layout:
             "no such rows",
             "Check that this is the logger's CSV export.",
         )
-    _, delimiter, first, cells = best
+    delimiter, _, first, cells = best
     return _layout(sample, delimiter, first, cells, source)
+
+
+def _weight(block: tuple[int, int, int], delimiter: str) -> float:
+    """Return how far a block is to be believed; blanks stand inside cells of other layouts."""
+    rows, _, cells = block
+    return rows * min(cells, 3) * (BLANKS_BELIEVED if delimiter == " " else 1.0)
 
 
 def _block(sample: list[str], delimiter: str) -> tuple[int, int, int] | None:
@@ -235,9 +243,10 @@ def read_table(text: str, layout: Layout) -> RawTable:
     usual = layout.cells
     most = max(usual, len(layout.names), max(filled, default=usual) if '"' in text[:20000] else 0)
     kept, ragged, other, repeated = [], 0, 0, 0
-    head = delimiter.join(layout.names[:2]).lower() if layout.names else None
+    head = delimiter.join(layout.names[:2]).lower()
+    head = head if any(sign.isalpha() for sign in head) else ""
     for line, count in zip(lines, counts, strict=True):
-        if usual <= count <= most and line[:1] not in "#":
+        if usual <= count <= most and not line.startswith("#"):
             if head and line[: len(head)].lower().replace('"', "") == head:
                 repeated += 1
             else:

@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass, replace
 from datetime import datetime
+from itertools import pairwise
 
 import numpy as np
 import pandas as pd
@@ -13,17 +14,20 @@ from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats
 
 DAY_H = 24.0
+RESTART_SHARE = 0.9
+"""A clock that falls back by this share of its span starts another record."""
 TIME_NAMES = re.compile(
-    r"^(elapsed|time|date|timestamp|clock|zeit|datum|uhrzeit|t$|t\b|stamp)|elapsed|time", re.I
+    r"^(date|clock|zeit|datum|uhrzeit|t$|t\b|stamp)|elapsed|time", re.IGNORECASE
 )
-_HOUR = re.compile(r"(^|[_\s(\[])(h|hr|hrs|hours?)([)\]\s]|$)", re.I)
-_MINUTE = re.compile(r"(^|[_\s(\[])(m|min|mins|minutes?)([)\]\s]|$)", re.I)
-_SECOND = re.compile(r"(^|[_\s(\[])(s|sec|secs|seconds?)([)\]\s]|$)", re.I)
-_MILLI = re.compile(r"(^|[_\s(\[])(ms|msec|milliseconds?)([)\]\s]|$)", re.I)
+_HOUR = re.compile(r"(^|[_\s(\[])(h|hr|hrs|hours?)([)\]\s]|$)", re.IGNORECASE)
+_MINUTE = re.compile(r"(^|[_\s(\[])(m|min|mins|minutes?)([)\]\s]|$)", re.IGNORECASE)
+_SECOND = re.compile(r"(^|[_\s(\[])(s|sec|secs|seconds?)([)\]\s]|$)", re.IGNORECASE)
+_MILLI = re.compile(r"(^|[_\s(\[])(ms|msec|milliseconds?)([)\]\s]|$)", re.IGNORECASE)
+_PER_MINUTE = re.compile(r"°?\s?[CFK]/\s?min\b|\ufffdC/min", re.IGNORECASE)
 _CLOCK_ONLY = re.compile(r"^\s*\d{1,3}:\d{2}(:\d{2}([.,]\d+)?)?\s*([AaPp]\.?[Mm]\.?)?\s*$")
 _DATE_ONLY = re.compile(r"^\s*\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}\s*$")
 _DATED = re.compile(r"^\s*(\d{1,4})[-/.](\d{1,2})[-/.](\d{1,4})[T\s]*(.*)$")
-_MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()
+_MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,14 +56,16 @@ def read_clock(
     InputError, DoubtError
         If no column is a time, or its dates can be read in two ways.
     """
-    text_columns = [c for c in frame.columns if not pd.api.types.is_numeric_dtype(frame[c])]
+    text_columns: list[int] = [
+        int(c) for c in frame.columns if not pd.api.types.is_numeric_dtype(frame[c])
+    ]
     dated = _dated_clock(frame, text_columns, preamble, source, day_first)
     if dated is not None:
         return dated
     clock_only = next((c for c in text_columns if _share(frame[c], _CLOCK_ONLY) > 0.8), None)
     if clock_only is not None:
-        return _time_of_day(frame[clock_only], clock_only, names[clock_only])
-    numeric = _elapsed(frame, names, units)
+        return _time_of_day(frame[clock_only], clock_only)
+    numeric = _elapsed(frame, names, units, preamble)
     if numeric is not None:
         return numeric
     raise InputError(
@@ -137,7 +143,7 @@ def _date_order(
     hint = _from_preamble(preamble, int(first.iloc[0]), int(second.iloc[0]))
     if hint is not None:
         return hint
-    if first.nunique() == 1 and second.nunique() == 1 and first.iloc[0] != second.iloc[0]:
+    if _constant(first) and _constant(second) and first.iloc[0] != second.iloc[0]:
         return "month first"  # one day: the order changes the date, never the curve
     if _moves_daily(text, "month first") == _moves_daily(text, "day first"):
         raise DoubtError(
@@ -147,6 +153,10 @@ def _date_order(
             "Say which comes first: choose the order of day and month when opening the log.",
         )
     return "month first" if _moves_daily(text, "month first") else "day first"
+
+
+def _constant(values: pd.Series) -> bool:
+    return bool((values == values.iloc[0]).all())
 
 
 def _from_preamble(preamble: tuple[str, ...], first: int, second: int) -> str | None:
@@ -191,7 +201,7 @@ def _form(example: str, order: str) -> str | None:
     match = _DATED.match(example)
     if not match:
         return None
-    a, b, c, clock = match.groups()
+    a, _middle, c, clock = match.groups()
     sign = example[len(a) + len(example) - len(example.lstrip())]
     year = "%Y" if len(a if order == "year first" else c) == 4 else "%y"
     date = {
@@ -215,8 +225,8 @@ def _form(example: str, order: str) -> str | None:
     return date + between + time + (" %p" if half and " " in half[0] else "%p" if half else "")
 
 
-def _time_of_day(column: pd.Series, index: int, name: str) -> Clock:
-    """Read clock times or elapsed h:mm:ss without a date; midnight is passed as often as needed."""
+def _time_of_day(column: pd.Series, index: int) -> Clock:
+    """Read clock times or elapsed h:mm:ss without a date; midnight may pass many times."""
     text = column.astype(str).str.strip()
     half = text.str.extract(r"([AaPp])\.?[Mm]", expand=False).str.lower()
     parts = text.str.extract(r"^(\d+):(\d+)(?::(\d+(?:[.,]\d+)?))?")
@@ -226,7 +236,7 @@ def _time_of_day(column: pd.Series, index: int, name: str) -> Clock:
         hour = hour % 12 + 12 * (half == "p")
     hours = (hour + minute / 60.0 + second / 3600.0).to_numpy(dtype=float)
     wraps = np.cumsum(np.concatenate(([0.0], np.where(np.diff(hours) < -12.0, DAY_H, 0.0))))
-    notes = ()
+    notes: tuple[ReadingNote, ...] = ()
     if wraps[-1] > 0:
         said = Said(
             N_("The clock passed midnight {count} times."), {"count": int(wraps[-1] // DAY_H)}
@@ -235,29 +245,47 @@ def _time_of_day(column: pd.Series, index: int, name: str) -> Clock:
     return Clock(hours + wraps, None, (index,), "time of day", notes)
 
 
-def _elapsed(frame: pd.DataFrame, names: list[str], units: tuple[str, ...]) -> Clock | None:
-    candidates = [c for c in frame.columns if pd.api.types.is_numeric_dtype(frame[c])]
+def _elapsed(
+    frame: pd.DataFrame, names: list[str], units: tuple[str, ...], preamble: tuple[str, ...]
+) -> Clock | None:
+    candidates = [int(c) for c in frame.columns if pd.api.types.is_numeric_dtype(frame[c])]
     named = [c for c in candidates if TIME_NAMES.search(names[c])]
     for column in named + [c for c in candidates[:2] if c not in named]:
         values = frame[column].to_numpy(dtype=float)
         if not _mostly_rising(values):
             continue
         if column not in named and re.search(
-            r"^(no|index|nr|row|rsum|#|sample)", names[column], re.I
+            r"^(no|index|nr|row|rsum|#|sample)", names[column], re.IGNORECASE
         ):
             continue
         unit = units[column] if column < len(units) else ""
-        return _numeric_clock(values, column, f"{names[column]} {unit}")
+        # a rate per minute in the lines above means that the time is in minutes too
+        hint = " min" if any(_PER_MINUTE.search(line) for line in preamble) else ""
+        return _numeric_clock(values, column, f"{names[column]} {unit}{hint}")
     return None
 
 
 def _mostly_rising(values: Floats) -> bool:
+    """Tell whether values rise like a clock; a clock may start again a few times."""
     good = values[np.isfinite(values)]
-    return (
-        len(good) > 1
-        and float(np.mean(np.diff(good) > 0)) > 0.9
-        and len(np.unique(good)) > 0.9 * len(good)
-    )
+    if len(good) < 2:
+        return False
+    steps = np.diff(good)
+    starts = int(np.count_nonzero(steps < 0.0)) + 1
+    return float(np.mean(steps > 0)) > 0.9 and len(np.unique(good)) * starts > 0.9 * len(good)
+
+
+def longest_run(clock: Clock) -> tuple[int, int]:
+    """Return first and open end of the longest record in a file whose clock starts again.
+
+    A reset in the middle of a firing goes on from the last reading; a new record begins anew.
+    """
+    hours = clock.hours
+    starts = np.flatnonzero(np.diff(hours) < -RESTART_SHARE * (np.nanmax(hours) - hours[0])) + 1
+    if clock.form == "time of day" or clock.started_at is not None or not len(starts):
+        return 0, len(hours)
+    bounds = [0, *starts.tolist(), len(hours)]
+    return max(pairwise(bounds), key=lambda run: run[1] - run[0])
 
 
 def _numeric_clock(values: Floats, column: int, label: str) -> Clock:
@@ -268,11 +296,7 @@ def _numeric_clock(values: Floats, column: int, label: str) -> Clock:
         (5e8, 3.6e3, "seconds since 1970"),
     ):
         if first > limit:
-            started = (
-                datetime.utcfromtimestamp(first / per_hour * 3600.0)
-                if False
-                else _epoch(first, per_hour)
-            )
+            started = _epoch(first, per_hour)
             return Clock((values - first) / per_hour, started, (column,), form)
     divisor, form, sure = _elapsed_unit(values, label)
     notes = (
@@ -306,7 +330,7 @@ def _elapsed_unit(values: Floats, label: str) -> tuple[float, str, bool]:
     span = float(np.nanmax(values) - np.nanmin(values))
     if span > 1.5e6:
         return 3.6e6, "elapsed milliseconds", False
-    if span > 4000.0 or float(np.nanmedian(np.diff(values))) >= 1.0 and span > 300.0:
+    if span > 4000.0 or (float(np.nanmedian(np.diff(values))) >= 1.0 and span > 300.0):
         return 3600.0, "elapsed seconds", False
     return (60.0, "elapsed minutes", False) if span > 60.0 else (1.0, "elapsed hours", False)
 
@@ -335,7 +359,7 @@ def mend_clock(clock: Clock) -> Clock:
 
 def _spring(clock: Clock, hours: Floats, index: int) -> list[ReadingNote]:
     """Name a jump of one hour at two in the morning; whether it is a gap cannot be told."""
-    at = pd.Timestamp(clock.started_at) + pd.Timedelta(hours=float(hours[index]))
+    at = pd.Timestamp(clock.started_at or 0) + pd.Timedelta(hours=float(hours[index]))
     if at.hour != 1:
         return []
     return [

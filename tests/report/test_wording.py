@@ -17,7 +17,8 @@ def test_a_rate_converts_without_the_offset() -> None:
 
 
 @pytest.mark.parametrize(
-    ("value_min", "text"), [(0.4, "0 min"), (59.6, "1 h 00 min"), (125.0, "2 h 05 min"), (-7, "−7 min")]
+    ("value_min", "text"),
+    [(0.4, "0 min"), (59.6, "1 h 00 min"), (125.0, "2 h 05 min"), (-7, "−7 min")],
 )
 def test_a_length_of_time_reads_in_hours_and_minutes(value_min: float, text: str) -> None:
     assert minutes(value_min) == text

@@ -68,11 +68,8 @@ def type_row(qtbot, place: ShelvesPlace, row: int, cells: list[str]) -> None:
 
 def test_a_pack_for_three_shelves_is_entered_by_keyboard_alone(qtbot, bench: Bench) -> None:
     keys = 0
-    for row, cells in enumerate(
-        (["1", "07", "flat"], ["1", "06", "85"], ["1", "05", "0"])
-        + (["2", "07", "flat"], ["2", "06", "45"], ["2", "05", "0"])
-        + (["3", "07", "90"], ["3", "06", "15"], ["3", "05", "0"])
-    ):
+    rows = "1 07 flat, 1 06 85, 1 05 0, 2 07 flat, 2 06 45, 2 05 0, 3 07 90, 3 06 15, 3 05 0"
+    for row, cells in enumerate(line.split() for line in rows.split(", ")):
         type_row(qtbot, bench.place, row, cells)
         keys += sum(len(c) + 1 for c in cells)
     assert bench.bends[0] == ("bottom", "07", 110.0)
