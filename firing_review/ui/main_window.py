@@ -27,6 +27,7 @@ from firing_review.ui.commands import commands
 from firing_review.ui.elements_place.panel import ElementsPlace
 from firing_review.ui.firing_place.panel import Beside, FiringPlace
 from firing_review.ui.message_strip.panel import MessageStrip, Way
+from firing_review.ui.next_place.panel import NextPlace
 from firing_review.ui.opening import edit_from, read_firing, sort_paths
 from firing_review.ui.preferences import Brightness, Preferences, TimeShown
 from firing_review.ui.schedule_editor.kept import KeptSchedules
@@ -72,10 +73,12 @@ class MainWindow(QMainWindow):
         self.verdict = VerdictBar(appearance, self.showing)
         self.shelves = ShelvesPlace(appearance, self.showing)
         self.elements = ElementsPlace(appearance, self.showing)
+        self.next = NextPlace(appearance, self.showing, tables, questions)
         places = [
             Place("firing", tr("Firing"), self.firing),
             Place("shelves", tr("Shelves"), self.shelves),
             Place("elements", tr("Elements"), self.elements),
+            Place("next", tr("Next firing"), self.next),
         ]
         self.work = Workplace(appearance, self.top_bar, self.verdict, places)
         self.actions = Actions(self, commands(self))
@@ -119,6 +122,7 @@ class MainWindow(QMainWindow):
         self.firing.kilnEdited.connect(self._on_kiln)
         self.firing.safetyAnswered.connect(self._on_safety)
         self.shelves.conesEdited.connect(self._on_cones)
+        self.next.refused.connect(self.show_error)
         self.elements.readingsEdited.connect(self._on_readings)
         self.top_bar.goalChosen.connect(self._on_goal)
         self.verdict.safetyAsked.connect(self._on_safety_asked)
@@ -153,7 +157,7 @@ class MainWindow(QMainWindow):
         self._stack.setCurrentWidget(self.work)
         bare = review.given.intended is None and not review.findings
         self.firing.show_beside(Beside.SCHEDULE if bare else Beside.FINDINGS)
-        self.work.list.setFocus()
+        self.firing.chart.view.lanes.setFocus()
         title = review.given.title or review.given.log.source
         self.setWindowTitle(tr("{title} – Firing Review").format(title=title))
 
@@ -271,6 +275,7 @@ class MainWindow(QMainWindow):
         self.firing.show_review(review, folder)
         self.shelves.show_review(review)
         self.elements.show_review(review)
+        self.next.show_review(review)
         self._on_edits()
 
     @Slot()

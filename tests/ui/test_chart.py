@@ -179,8 +179,12 @@ def test_the_chosen_finding_is_the_one_that_is_framed(chart, showing):
 
 
 def test_bars_that_would_touch_lie_in_rows():
-    assert rows_for([(0, 50), (40, 90), (60, 100)], 3) == [0, 1, 0]
-    assert rows_for([(0, 50), (0, 50), (0, 50)], 2) == [0, 1, 1]
+    assert rows_for([(0, 50), (40, 90), (60, 100)], 24, 3) == [0, 1, 0]
+
+
+def test_when_rows_run_out_at_least_every_number_can_be_seen():
+    assert rows_for([(0, 90), (0, 90), (30, 90)], 24, 2) == [0, 1, 1]
+    assert rows_for([(0, 90), (30, 90), (30, 60)], 24, 2) == [0, 1, 0]
 
 
 def test_a_click_on_a_bar_picks_its_finding(qtbot, chart, showing):

@@ -267,8 +267,10 @@ def test_the_refusal_offers_the_next_step(window, log_file, tmp_path, answers):
 
 def test_a_log_in_doubt_is_asked_about_with_both_units(window, tmp_path):
     doubtful = tmp_path / "glass.csv"
-    rows = [f"{minute},{70 + minute:.1f}" for minute in range(600)]
-    doubtful.write_text("time_min,temp\n" + "\n".join(rows) + "\n", encoding="utf-8")
+    values = [70 + minute + (minute % 3) * 0.4 for minute in range(500)]
+    values += [569 - 0.8 * minute + (minute % 3) * 0.4 for minute in range(500)]
+    rows = [f"{minute},{value:.1f}" for minute, value in enumerate(values)]
+    doubtful.write_text("time_min,kiln\n" + "\n".join(rows) + "\n", encoding="utf-8")
     assert not window.open_path(doubtful)
     assert window.message.text.text() == "Say which it is."
     texts = [button.text() for button in window.message.buttons]

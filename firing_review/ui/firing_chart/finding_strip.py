@@ -27,24 +27,28 @@ class Bar:
     sentence: str
 
 
-def rows_for(spans: list[tuple[float, float]], most: int) -> list[int]:
-    """Return a row for each span so that spans of a row do not touch, while rows last.
+def rows_for(spans: list[tuple[float, float]], badge: float, most: int) -> list[int]:
+    """Return a row for each span, highest first, so that nothing of a row touches.
 
-    Spans come in order of importance: the first are laid first, into the highest row that is
-    free. When no row is free the last one is shared.
+    Spans come in order of importance. When no row is free, a span goes where at least its
+    number, ``badge`` wide at its left, covers no other number.
     """
     taken: list[list[tuple[float, float]]] = [[] for _ in range(most)]
+    numbers: list[list[tuple[float, float]]] = [[] for _ in range(most)]
     rows = []
     for left, right in spans:
-        free = (
-            row
-            for row in range(most)
-            if all(right <= other[0] or left >= other[1] for other in taken[row])
-        )
-        row = next(free, most - 1)
+        number = (left, left + badge)
+        free = [row for row in range(most) if _is_free(taken[row], (left, right))]
+        bearable = [row for row in range(most) if _is_free(numbers[row], number)]
+        row = (free or bearable[::-1] or [most - 1])[0]
         taken[row].append((left, right))
+        numbers[row].append(number)
         rows.append(row)
     return rows
+
+
+def _is_free(taken: list[tuple[float, float]], span: tuple[float, float]) -> bool:
+    return all(span[1] <= other[0] or span[0] >= other[1] for other in taken)
 
 
 class FindingStrip(QWidget):
@@ -86,7 +90,7 @@ class FindingStrip(QWidget):
 
     def _lay_out(self) -> None:
         spans = [(box.left() - 4, box.right() + 4) for box in map(self._reach, self._bars)]
-        self._rows = rows_for(spans, MOST_ROWS)
+        self._rows = rows_for(spans, self._appearance.sizes.px(BADGE), MOST_ROWS)
         self.updateGeometry()
         self.update()
 

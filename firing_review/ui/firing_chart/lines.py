@@ -80,18 +80,24 @@ def chart_lines(review: Review, unit: TemperatureUnit) -> ChartLines:
     """Return the curves of a review in the unit of the screen."""
     log, firing = review.given.log, review.firing
     rate = _rate_lines(log, firing, unit)
-    top = None
-    if firing is not None:
-        top = (firing.peak_h, float(shown_temperature(np.array([firing.peak_c]), unit)[0]))
+    lines = (*_plan(firing, unit), *_set_point(log, unit), *_readings(log, unit))
     return ChartLines(
-        temperature=(*_plan(firing, unit), *_set_point(log, unit), *_readings(log, unit)),
+        temperature=lines,
         rate=rate,
         output=_output(log),
         first_h=0.0,
         last_h=max(log.hours, 0.1),
         rate_range=_rate_range(rate, unit),
-        top=top,
+        top=_peak(firing, lines),
     )
+
+
+def _peak(firing: AlignedFiring | None, lines: tuple[Line, ...]) -> tuple[float, float] | None:
+    """Return when the peak was, and the highest of all lines there: words stand over them."""
+    if firing is None:
+        return None
+    here = [value_at(line, firing.peak_h) for line in lines]
+    return firing.peak_h, max((value for value in here if not math.isnan(value)), default=0.0)
 
 
 def _plan(firing: AlignedFiring | None, unit: TemperatureUnit) -> tuple[Line, ...]:

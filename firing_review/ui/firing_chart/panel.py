@@ -16,6 +16,7 @@ from firing_review.ui.firing_chart.bands import Shade
 from firing_review.ui.firing_chart.finding_strip import Bar
 from firing_review.ui.firing_chart.lanes import MOST_BANDS
 from firing_review.ui.firing_chart.lines import ChartLines, chart_lines
+from firing_review.ui.firing_chart.peak import peak_text
 from firing_review.ui.firing_chart.readout import readout_at
 from firing_review.ui.firing_chart.thin import UNTOUCHED_POINTS
 from firing_review.ui.firing_chart.view import ChartView
@@ -108,11 +109,7 @@ class FiringChart(QWidget):
         if lines is None or review is None or review.firing is None or lines.top is None:
             self.view.lanes.temperature.show_peak(None, "")
             return
-        text = wording.temperature(review.firing.peak_c, self._showing.show)
-        cones = _cones_came_to(review, self._showing.show)
-        if cones:
-            text += ", " + tr("heat work of cone {cone}").format(cone=cones)
-        self.view.lanes.temperature.show_peak(lines.top, text)
+        self.view.lanes.temperature.show_peak(lines.top, peak_text(review, self._showing.show))
 
     def _show_bars(self) -> None:
         review = self._review
@@ -362,21 +359,6 @@ class FiringChart(QWidget):
     def _dress(self) -> None:
         self.view.dress()
         self._redraw()
-
-
-def _cones_came_to(review: Review, show: wording.Show) -> str:
-    """Return the cone, or the coolest and the hottest, that the readings came to."""
-    came = sorted(
-        (work.cone_equivalent, work.label)
-        for work in review.heat_work
-        if work.cone_equivalent is not None and work.label
-    )
-    if not came:
-        return ""
-    low, high = came[0][1], came[-1][1]
-    if low == high:
-        return wording.cone_label(high, show)
-    return tr("{low} to {high}").format(low=low, high=wording.cone_label(high, show))
 
 
 def _seen(x_h: np.ndarray, y: np.ndarray, low: float, high: float) -> np.ndarray:

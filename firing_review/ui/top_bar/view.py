@@ -35,7 +35,7 @@ class TopBarView(QFrame):
         self.kept.setProperty("part", "quiet")
         self.goal = Chooser()
         self.goal.setMaxVisibleItems(14)
-        self.goal.setMinimumContentsLength(13)
+        self.goal.setMinimumContentsLength(16)
         self.goal.setAccessibleName(tr("Goal cone"))
         self.goal.setAccessibleDescription(
             tr("The cone this firing was meant for, with its temperature at 60 °C an hour")
@@ -55,33 +55,40 @@ class TopBarView(QFrame):
         self._lay_out()
 
     def _lay_out(self) -> None:
-        self.controls = QWidget()
-        row = QHBoxLayout(self.controls)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.setSpacing(10)
-        for widget in (self.kept, self.goal, self.units, self.times, self.undo, self.redo):
-            row.addWidget(widget)
+        self.shown = _row(self.goal, self.units, self.times)
+        self.edits = _row(self.kept, self.undo, self.redo)
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(16, 6, 12, 6)
         self._grid.setHorizontalSpacing(10)
         self._grid.setVerticalSpacing(4)
         self._grid.setColumnStretch(0, 1)
         self._grid.addWidget(self.title, 0, 0)
-        self._grid.addWidget(self.controls, 0, 1)
-        self._grid.addWidget(self.menu, 0, 2)
+        self._grid.addWidget(self.shown, 0, 1)
+        self._grid.addWidget(self.edits, 0, 2)
+        self._grid.addWidget(self.menu, 0, 3)
 
     def minimumSizeHint(self) -> QSize:
         """Ask for no more than the narrow layout needs, so that the window can shrink to it."""
         edges = self._grid.contentsMargins()
-        width = self.controls.minimumSizeHint().width() + edges.left() + edges.right()
+        width = self.shown.minimumSizeHint().width() + edges.left() + edges.right()
         return QSize(width, super().minimumSizeHint().height())
 
     def fit(self, room: int) -> None:
-        """Put the controls beside the title, or below it when there is no room."""
-        needed = self.controls.sizeHint().width() + self.menu.sizeHint().width() + TITLE_LEAST_PX
-        narrow = needed > room
-        self._grid.removeWidget(self.controls)
-        if narrow:
-            self._grid.addWidget(self.controls, 1, 0, 1, 3, Qt.AlignmentFlag.AlignLeft)
+        """Put the choices beside the title, or below it when there is no room."""
+        parts = (self.shown, self.edits, self.menu)
+        needed = sum(part.sizeHint().width() for part in parts) + TITLE_LEAST_PX
+        self._grid.removeWidget(self.shown)
+        if needed > room:
+            self._grid.addWidget(self.shown, 1, 0, 1, 4, Qt.AlignmentFlag.AlignLeft)
         else:
-            self._grid.addWidget(self.controls, 0, 1)
+            self._grid.addWidget(self.shown, 0, 1)
+
+
+def _row(*widgets: QWidget) -> QWidget:
+    part = QWidget()
+    row = QHBoxLayout(part)
+    row.setContentsMargins(0, 0, 0, 0)
+    row.setSpacing(10)
+    for widget in widgets:
+        row.addWidget(widget)
+    return part
