@@ -11,6 +11,7 @@ from firing_review.firing.results import (
     Check,
     ElementsJudged,
     NextFiring,
+    SecondFiring,
     SectionElements,
     ShelfHeat,
 )
@@ -198,6 +199,8 @@ def _next_firing(plan: NextFiring) -> Json:
     return {
         "goal_cone": plan.goal_cone.text if plan.goal_cone else None,
         "said": _said(plan.said),
+        "refire": _second(plan.refire),
+        "restart": _second(plan.restart),
         "options": [
             {
                 "id": o.id,
@@ -206,12 +209,20 @@ def _next_firing(plan: NextFiring) -> Json:
                 "top_c": o.top_c,
                 "last_rate_c_per_h": o.last_rate_c_per_h,
                 "shelf_cones": dict(o.shelf_cones),
+                "shelf_ranges": {name: list(ends) for name, ends in o.shelf_ranges.items()},
                 "schedule": _schedule(o.schedule),
                 "notes": _said(o.notes),
             }
             for o in plan.options
         ],
     }
+
+
+def _second(second: SecondFiring | None) -> Json | None:
+    if second is None:
+        return None
+    schedule = _schedule(second.schedule) if second.schedule else None
+    return {"said": _said(second.said), "schedule": schedule}
 
 
 def _schedule(schedule: Schedule) -> list[Json]:

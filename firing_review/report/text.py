@@ -38,6 +38,7 @@ def review_text(review: Review, show: Show = Show.CELSIUS) -> str:
         _findings(review, show),
         _shelves(review, show),
         _causes(review, show),
+        _next_firing(review, show),
         _reading(review, show),
         tr(CAUTION),
     ]
@@ -129,6 +130,16 @@ def _cause(cause: CauseWeighed, show: Show) -> list[str]:
     if cause.caution:
         lines.append(f"    {render(cause.caution, show)}")
     return lines
+
+
+def _next_firing(review: Review, show: Show) -> str:
+    plan = review.next_firing
+    lines = [f"  {render(said, show)}" for said in plan.said]
+    lines += [f"  – {render_all((o.said, *o.notes), show)}" for o in plan.options]
+    for head, second in ((tr("This load"), plan.refire), (tr("The stopped firing"), plan.restart)):
+        if second is not None:
+            lines.append(f"  {head}: {render_all(second.said, show)}")
+    return "\n".join([tr("Next firing"), *lines]) if lines else ""
 
 
 def _reading(review: Review, show: Show) -> str:

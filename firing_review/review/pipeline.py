@@ -13,6 +13,7 @@ from firing_review.firing.findings import Finding
 from firing_review.firing.results import ElementsJudged, NextFiring
 from firing_review.firing.sheet import Given
 from firing_review.firing.tables import Tables
+from firing_review.planning.next_firing import plan_next
 from firing_review.review.review import Review
 from firing_review.review.verdict import say_verdict
 
@@ -49,7 +50,7 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         elements=elements,
         causes=(),
         next_check=None,
-        next_firing=NextFiring(given.goal_cone),
+        next_firing=plan_next(given, firing, shelves, elements, tables.cones),
         verdict=say_verdict(given, firing, findings, heat, shelves, elements),
     )
 

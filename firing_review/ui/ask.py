@@ -35,6 +35,13 @@ def folder_to_save(parent: QWidget, suggested: Path) -> Path | None:
     return Path(name) if name else None
 
 
+def file_to_save(parent: QWidget, suggested: str) -> Path | None:
+    """Ask for the name of a new schedule file; None if the person thought better of it."""
+    title = tr("Save this schedule")
+    name, _ = QFileDialog.getSaveFileName(parent, title, suggested, tr("Schedules (*.csv)"))
+    return Path(name) if name else None
+
+
 @dataclass(frozen=True)
 class Questions:
     """The questions as the program asks them."""
@@ -42,3 +49,4 @@ class Questions:
     file_to_open: Callable[[QWidget, str, Path], Path | None] = file_to_open
     folder_to_open: Callable[[QWidget, Path], Path | None] = folder_to_open
     folder_to_save: Callable[[QWidget, Path], Path | None] = folder_to_save
+    file_to_save: Callable[[QWidget, str], Path | None] = file_to_save

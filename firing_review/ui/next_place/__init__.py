@@ -1,0 +1,1 @@
+"""The place "Next firing": three sliders, every shelf answering as they move."""
