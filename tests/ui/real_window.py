@@ -1,0 +1,114 @@
+"""Pictures of the real window, driven by real keys and a real mouse; runs only when asked.
+
+    python tests/ui/real_window.py FOLDER [NAME ...]
+
+needs Xvfb, xdotool and ImageMagick. Each scene starts the program on a screen of its own, presses
+what a person would press, and leaves FOLDER/NAME.png to be looked at.
+"""
+
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+DEMOS = ROOT / "demo_logs"
+WORN, DEAD = DEMOS / "2_worn_heating_elements", DEMOS / "3_dead_section"
+STARTS_S, SETTLES_S = 5.0, 0.8
+LAPTOP, DESK = "1366x768", "1920x1080"
+
+
+@dataclass(frozen=True)
+class Scene:
+    """One picture: what is opened, on what screen, and what is pressed."""
+
+    name: str
+    opened: Path | None = None
+    screen: str = LAPTOP
+    presses: tuple[str, ...] = ()
+    preferences: str = ""
+    scale: str = "1"
+
+
+DARK = "[screen]\nbrightness=dark\n"
+CELSIUS = "[screen]\nunit=C\n"
+SCENES = (
+    Scene("start"),
+    Scene("window", WORN, preferences=CELSIUS),
+    Scene("dead_section", DEAD, preferences=CELSIUS),
+    Scene("dark", DEAD, preferences=DARK),
+    Scene("segments", WORN, screen=DESK, presses=("mousemove 400 1062", "click 1")),
+    Scene("finding", WORN, presses=("mousemove 1150 320", "click 1", "mousemove 430 450")),
+    Scene(
+        "schedule",
+        WORN,
+        presses=("key alt+c", *["key Tab"] * 2, "key Down", "type --delay 60 12x", "key Return"),
+    ),
+    Scene("kiln", WORN, presses=("key alt+k",)),
+    Scene("safety", WORN, presses=("key alt+y", "key Tab", "key Tab", "key space")),
+    Scene("clock_fahrenheit", WORN, presses=("key ctrl+t", "key ctrl+k")),
+    Scene("keys_in_the_chart", WORN, presses=("key plus", "key Home", "key Page_Down")),
+    Scene("twice_the_size", WORN, scale="2"),
+    Scene("twice_on_a_desk", WORN, screen=DESK, scale="2"),
+    Scene("refused", ROOT / "resources" / "pictures" / "window.png"),
+)  # fmt: skip
+
+
+def photograph(scene: Scene, folder: Path) -> None:
+    """Start the program, press, take the picture, end the program."""
+    home = Path(tempfile.mkdtemp())
+    (home / "preferences.ini").write_text(scene.preferences, encoding="utf-8")
+    command = [
+        sys.executable,
+        "-m",
+        "firing_review",
+        *([str(scene.opened)] if scene.opened else []),
+    ]
+    environment = {
+        **os.environ,
+        "FIRING_REVIEW_HOME": str(home),
+        "QT_QPA_PLATFORM": "xcb",
+        "QT_SCALE_FACTOR": scene.scale,
+    }
+    program = subprocess.Popen(command, env=environment, cwd=ROOT)
+    try:
+        time.sleep(STARTS_S)
+        press("search --onlyvisible --name Firing windowfocus")
+        for what in scene.presses:
+            press(what)
+        time.sleep(SETTLES_S)
+        subprocess.run(["import", "-window", "root", folder / f"{scene.name}.png"], check=True)
+    finally:
+        program.terminate()
+        program.wait()
+        shutil.rmtree(home, ignore_errors=True)
+
+
+def press(what: str) -> None:
+    """Let xdotool press keys or move the mouse, at the pace of a person."""
+    subprocess.run(["xdotool", *what.split()], check=False, capture_output=True)
+    time.sleep(0.25)
+
+
+def main(arguments: list[str]) -> int:
+    """Take the pictures named, or all, each on a screen of its own."""
+    folder, names = Path(arguments[0]).absolute(), arguments[1:]
+    folder.mkdir(parents=True, exist_ok=True)
+    wanted = [scene for scene in SCENES if not names or scene.name in names]
+    if "ON_THIS_SCREEN" in os.environ:
+        photograph(wanted[0], folder)
+        return 0
+    for scene in wanted:
+        screen = f"-screen 0 {scene.screen}x24"
+        again = [sys.executable, __file__, str(folder), scene.name]
+        environment = {**os.environ, "ON_THIS_SCREEN": "1"}
+        subprocess.run(["xvfb-run", "-a", "-s", screen, *again], env=environment, check=True)
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
