@@ -1,5 +1,7 @@
 """Heat work of the logged curves: which cone they would have brought down."""
 
+from dataclasses import replace
+
 import numpy as np
 
 from firing_review.analysis.logged_curves import READING, gap_near_top_h, heat_curves
@@ -8,7 +10,7 @@ from firing_review.firing.cones import ConeNumber, ConeTable
 from firing_review.firing.results import ChannelHeatWork
 from firing_review.firing.units import Floats
 from firing_review.physics.cone_law import ConeLaw, fit_laws, law_of
-from firing_review.physics.cones import cone_equivalent, equivalent_from_works, work_so_far
+from firing_review.physics.cones import cone_equivalent, work_so_far
 
 __all__ = ["READING", "cone_so_far", "weigh_heat"]
 
@@ -28,10 +30,11 @@ def weigh_heat(
     """
     laws = fit_laws(table)
     goal = law_of(laws, goal_cone) if goal_cone else None
-    return tuple(
+    reading, *probes = (
         _channel(name, firing.log.elapsed_h, values, laws, goal)
         for name, values in heat_curves(firing)
     )
+    return (replace(reading, rank_so_far=cone_so_far(firing, table)), *probes)
 
 
 def _channel(
@@ -65,6 +68,18 @@ def cone_so_far(firing: AlignedFiring, table: ConeTable) -> Floats:
     shares = np.vstack([work_so_far(elapsed_h, firing.reading_c, law)[keep] for law in laws])
     with np.errstate(divide="ignore"):
         works = np.log(shares)
-    ranks = [equivalent_from_works(column, laws)[0] for column in works.T]
-    values = np.array([np.nan if r is None else r for r in ranks])
+    values = _ranks(works, np.array([float(law.cone.rank) for law in laws]))
     return values[np.searchsorted(keep, np.arange(len(elapsed_h)), side="right") - 1]
+
+
+def _ranks(log_works: Floats, ranks: Floats) -> Floats:
+    """Return the rank brought down in each column of ln works, cool cones first; NaN for none."""
+    down = log_works >= 0.0
+    last = len(ranks) - 1 - np.argmax(down[::-1], axis=0)
+    above = np.minimum(last + 1, len(ranks) - 1)
+    columns = np.arange(log_works.shape[1])
+    reached, missing = log_works[last, columns], log_works[above, columns]
+    with np.errstate(invalid="ignore", divide="ignore"):
+        part = np.where(above > last, reached / (reached - missing), 0.0)
+    found = ranks[last] + np.clip(np.nan_to_num(part), 0.0, 1.0) * (ranks[above] - ranks[last])
+    return np.where(down.any(axis=0), found, np.nan)

@@ -1,5 +1,6 @@
 """What a review says: heat work, shelves, heating elements, causes, the verdict."""
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -56,6 +57,9 @@ class ChannelHeatWork:
         The same along the log, shape (rows,).
     at_least : bool
         Whether the record is broken near its top, so that the heat work is a lower bound.
+    rank_so_far : array or None
+        Rank of the cone brought down up to each sample, shape (rows,); NaN before the coolest.
+        Given for the firing's own reading only.
     """
 
     name: str
@@ -64,6 +68,14 @@ class ChannelHeatWork:
     goal_fraction: float | None
     fraction_so_far: Floats | None = None
     at_least: bool = False
+    rank_so_far: Floats | None = None
+
+    def rank_at(self, row: int) -> float | None:
+        """Return the rank of the cone brought down up to a sample; None before the coolest."""
+        if self.rank_so_far is None or not 0 <= row < len(self.rank_so_far):
+            return None
+        rank = float(self.rank_so_far[row])
+        return None if math.isnan(rank) else rank
 
 
 @dataclass(frozen=True)

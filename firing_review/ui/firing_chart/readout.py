@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 
 from firing_review.firing.wording import tr
+from firing_review.physics.cones import rank_label
 from firing_review.report import wording
 from firing_review.review.review import Review
 from firing_review.ui.firing_chart.axes import clock_text
@@ -99,6 +100,11 @@ def _heat_work(review: Review, at_h: float) -> str:
     row = min(int(log.elapsed_h.searchsorted(at_h)), log.rows - 1)
     so_far = [float(curve[row]) for curve in curves if curve is not None and len(curve) > row]
     least = min((share for share in so_far if not math.isnan(share)), default=math.nan)
-    if review.given.goal_cone is None or math.isnan(least):
-        return ""
-    return tr("{share} % of the goal cone's heat work").format(share=f"{100 * least:.0f}")
+    rank = review.heat_work[0].rank_at(row) if review.heat_work else None
+    parts = []
+    if rank is not None:
+        parts.append(tr("cone {cone} so far").format(cone=rank_label(rank)))
+    if review.given.goal_cone is not None and not math.isnan(least):
+        share = f"{100 * least:.0f}"
+        parts.append(tr("{share} % of the goal cone's heat work").format(share=share))
+    return ", ".join(parts)

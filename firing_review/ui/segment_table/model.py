@@ -1,5 +1,6 @@
 """Segments as rows: asked, got, behind, word."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,8 +15,15 @@ from firing_review.report.wording import Show
 
 ROW_ROLE = Qt.ItemDataRole.UserRole
 Index = QModelIndex | QPersistentModelIndex
-NUMBER, ASKED, GOT, BEHIND, WORD = range(5)
-HEADINGS = (N_("Segment"), N_("Asked"), N_("Got"), N_("Behind by"), N_("In a word"))
+NUMBER, ASKED, GOT, BEHIND, CONE, WORD = range(6)
+HEADINGS = (
+    N_("Segment"),
+    N_("Asked"),
+    N_("Got"),
+    N_("Behind by"),
+    N_("Cone"),
+    N_("In a word"),
+)
 KIND_WORDS = {
     StretchKind.CLIMB: N_("climb"),
     StretchKind.HOLD: N_("hold"),
@@ -27,23 +35,29 @@ KIND_WORDS = {
 class SegmentRow:
     """One segment as shown; ``plain`` tells that nothing is to be remarked."""
 
-    cells: tuple[str, str, str, str, str]
+    cells: tuple[str, str, str, str, str, str]
     plain: bool
     start_h: float | None
 
 
-def segment_rows(stretches: tuple[Stretch, ...], show: Show) -> list[SegmentRow]:
-    """Return stretches as rows in the unit of the screen."""
-    return [_row(stretch, show) for stretch in stretches]
+def segment_rows(
+    stretches: tuple[Stretch, ...], show: Show, cone_at: Callable[[float], str] = lambda _: ""
+) -> list[SegmentRow]:
+    """Return stretches as rows in the unit of the screen.
+
+    ``cone_at`` names the cone brought down up to an hour of the log.
+    """
+    return [_row(stretch, show, cone_at) for stretch in stretches]
 
 
-def _row(stretch: Stretch, show: Show) -> SegmentRow:
+def _row(stretch: Stretch, show: Show, cone_at: Callable[[float], str]) -> SegmentRow:
     word = segment_word(stretch)
     cells = (
         f"{stretch.number} {tr(KIND_WORDS[stretch.kind])}",
         _asked(stretch, show),
         _got(stretch, show),
         _behind(stretch),
+        cone_at(stretch.end_h) if stretch.end_h is not None else "",
         tr(word),
     )
     return SegmentRow(cells, word in (AS_ASKED, FOUND), stretch.start_h)

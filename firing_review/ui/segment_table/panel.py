@@ -4,6 +4,7 @@ from PySide6.QtCore import QItemSelection, Signal, Slot
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from firing_review.firing.wording import tr, trn
+from firing_review.physics.cones import rank_label
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.segment_table.fold import Fold
@@ -52,11 +53,20 @@ class SegmentTable(QWidget):
     def _refresh(self) -> None:
         firing = self._review.firing if self._review is not None else None
         stretches = firing.stretches if firing is not None else ()
-        rows = segment_rows(stretches, self._showing.show)
+        rows = segment_rows(stretches, self._showing.show, self._cone_at)
         self.model.set_rows(rows)
         self.fold.setText(_summary(rows))
         self.view.fit(len(rows))
         self.setVisible(bool(stretches))
+
+    def _cone_at(self, at_h: float) -> str:
+        """Return the cone brought down by the firing's own reading up to an hour of the log."""
+        review = self._review
+        if review is None or not review.heat_work:
+            return ""
+        row = int(review.given.log.elapsed_h.searchsorted(at_h))
+        rank = review.heat_work[0].rank_at(min(row, review.given.log.rows - 1))
+        return rank_label(rank) if rank is not None else ""
 
     @Slot()
     def _dress(self) -> None:
