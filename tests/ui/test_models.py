@@ -43,17 +43,18 @@ def test_a_finding_is_read_out_whole(review, qapp):
 def test_segments_stand_as_asked_and_got(review, qapp):
     model = SegmentsModel()
     tester = QAbstractItemModelTester(model, STRICT)
-    model.set_rows(segment_rows(review.firing.stretches, Show.CELSIUS))
-    first = [model.index(0, column).data() for column in range(5)]
+    model.set_rows(segment_rows(review.firing.stretches, Show.CELSIUS, lambda _hour: "5.4"))
+    first = [model.index(0, column).data() for column in range(6)]
     assert first == [
         "1 climb",
         "150 °C per hour, to 1220 °C",
         "150 °C per hour, to 1200 °C",
         "12 min",
+        "5.4",
         "short of target",
     ]
-    assert [model.index(1, column).data() for column in range(5)] == [
-        "1 hold", "10 min", "", "", "not reached",
+    assert [model.index(1, column).data() for column in range(6)] == [
+        "1 hold", "10 min", "", "", "", "not reached",
     ]  # fmt: skip
     del tester
 
