@@ -42,7 +42,7 @@ from firing_review.ui.verdict_bar.panel import VerdictBar
 from firing_review.ui.workplace.panel import Workplace
 from firing_review.ui.workplace.places import Place
 
-FIRST_SIZE = (1366, 820)
+FIRST_SIZE = (1600, 960)
 SMALL_SCREEN_PX = 1440
 SCALES = (1.0, 1.15, 1.3, 1.5, 1.75, 2.0)
 
@@ -219,9 +219,11 @@ class MainWindow(QMainWindow):
     @Slot()
     def go_to_start(self) -> None:
         """Show the start page; what is open can be come back to with undo and all."""
+        recent, unfinished = self._preferences.recent, unfinished_in(self._recovery)
         self.start.show_demos(demo_firings())
-        self.start.show_recent(self._preferences.recent)
-        self.start.show_unfinished(unfinished_in(self._recovery))
+        self.start.show_recent(recent)
+        self.start.show_unfinished(unfinished)
+        self.start.show_steps(shown=not recent and not unfinished)
         self._stack.setCurrentWidget(self.start)
         self.start.view.open_file.setFocus()
 

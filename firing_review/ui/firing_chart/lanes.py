@@ -90,6 +90,8 @@ class Lane(pg.PlotItem):
         self._peak.setVisible(False)
         self.addItem(self._peak, ignoreBounds=True)
         view.sigRangeChanged.connect(self._place_names)
+        view.sigRangeChanged.connect(self._place_peak)
+        view.sigResized.connect(self._place_peak)
 
     def show_title(self, text: str) -> None:
         """Name the lane and its unit in words, at its right."""
@@ -159,6 +161,16 @@ class Lane(pg.PlotItem):
             self._peak.setText(text)
             self._peak.setPos(*at)
             self._dress_peak()
+            self._place_peak()
+
+    def _place_peak(self) -> None:
+        """Keep the words inside the lane, however near its edge the peak is."""
+        view = self.getViewBox()
+        (low, high), width = view.viewRange()[0], max(self._peak.boundingRect().width(), 1.0)
+        room = view.boundingRect().width()
+        peak = (self._peak.pos().x() - low) / ((high - low) or 1.0) * room
+        left = min(max(peak - width / 2, 0.0), max(room - width, 0.0))
+        self._peak.setAnchor(((peak - left) / width, 1.0))
 
     def _dress_peak(self) -> None:
         self._peak.setFont(self._appearance.font(self._appearance.sizes.small))

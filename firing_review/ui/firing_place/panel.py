@@ -74,6 +74,7 @@ class FiringPlace(QWidget):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.view)
+        self._fitted = False
         self._connect(appearance)
         self.show_beside(Beside.FINDINGS)
 
@@ -119,6 +120,13 @@ class FiringPlace(QWidget):
         """Lay out for the new width."""
         super().resizeEvent(event)
         self.view.fit()
+        self._open_segments_once()
+
+    def _open_segments_once(self) -> None:
+        """Open the segment table at first if there is height for it; then it is the person's."""
+        if not self._fitted and self.isVisible():
+            self._fitted = True
+            self.segments.fold.setChecked(self.view.has_height)
 
 
 def _choices() -> list[tuple[Beside, str]]:

@@ -15,6 +15,7 @@ from firing_review.ui.switch import Switch
 
 SIDE_PX = 384
 NARROW_PX = 980
+BOTH_LEAST_PX = 680
 CHART_LEAST_PX, SIDE_LEAST_PX = 430, 420
 
 
@@ -69,6 +70,11 @@ class FiringView(QScrollArea):
         layout.addWidget(self.pages, 1)
         self._tabs.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         return side
+
+    @property
+    def has_height(self) -> bool:
+        """Whether chart and segment table both have a useful height."""
+        return self.height() >= self._appearance.sizes.px(BOTH_LEAST_PX)
 
     def fit(self) -> None:
         """Follow size and width: side by side with room, stacked and scrolled without."""

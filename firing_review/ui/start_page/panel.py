@@ -48,6 +48,10 @@ class StartPage(QWidget):
             label.setVisible(bool(demos))
         self._lay_demos()
 
+    def show_steps(self, *, shown: bool) -> None:
+        """Show how it goes, to someone who has nothing to go on with."""
+        self.view.steps.setVisible(shown)
+
     def show_recent(self, paths: tuple[Path, ...]) -> None:
         """Show what was opened lately."""
         self.view.recent_heading.setVisible(bool(paths))

@@ -37,6 +37,14 @@ class StartView(QScrollArea):
         self.recent = QVBoxLayout()
         self.demos = QGridLayout()
         self.columns = QHBoxLayout()
+        self.steps = QLabel(
+            tr(
+                "1  Drop or open the log.\n"
+                "2  Type or paste the schedule you meant to fire.\n"
+                "3  Choose the goal cone, and say how the cones on the shelves bent.\n"
+                "The answer grows with each step; none but the first is needed."
+            )
+        )
         self.unfinished_heading = _heading(tr("Left unfinished"))
         self.recent_heading = _heading(tr("Opened lately"))
         self.demos_heading = _heading(tr("Look at a demo firing"))
@@ -67,6 +75,9 @@ class StartView(QScrollArea):
         left.setSpacing(10)
         self._fill_drop()
         left.addWidget(self.drop)
+        self.steps.setProperty("part", "muted")
+        self.steps.setWordWrap(True)
+        left.addWidget(self.steps)
         for heading, rows in (
             (self.unfinished_heading, self.unfinished),
             (self.recent_heading, self.recent),

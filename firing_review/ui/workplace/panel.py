@@ -1,8 +1,8 @@
 """Bar, verdict, and one of the places."""
 
-from PySide6.QtCore import Slot
+from PySide6.QtCore import Qt, Slot
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.scrolled import Scrolled
@@ -46,7 +46,9 @@ class Workplace(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(top_bar)
-        layout.addWidget(Scrolled(page), 1)
+        scrolled = Scrolled(page)
+        scrolled.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+        layout.addWidget(scrolled, 1)
         self.list.placeChosen.connect(self.go_to)
         self.list.show_places(places)
 
@@ -57,5 +59,10 @@ class Workplace(QWidget):
 
     @Slot(str)
     def go_to(self, key: str) -> None:
-        """Show a place."""
-        self._stack.setCurrentWidget(self._panels[key])
+        """Show a place; the others give way, whatever width they would like."""
+        now = self._panels[key]
+        policies = QSizePolicy.Policy
+        for panel in self._panels.values():
+            across = policies.Preferred if panel is now else policies.Ignored
+            panel.setSizePolicy(across, policies.Preferred)
+        self._stack.setCurrentWidget(now)
