@@ -92,6 +92,6 @@ def gap_near_top_h(elapsed_h: Floats, values_c: Floats) -> float:
     if good.sum() < 2:
         return float(elapsed_h[-1] - elapsed_h[0]) if len(elapsed_h) else 0.0
     hours, values = elapsed_h[good], values_c[good]
-    silent = np.diff(hours) - step_lengths_h(hours)
+    silent = np.diff(hours) - step_lengths_h(hours, values)
     near = np.maximum(values[1:], values[:-1]) > values.max() - NEAR_TOP_C
     return float(silent[near].sum())

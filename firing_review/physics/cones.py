@@ -38,6 +38,9 @@ LONGEST_STEP_H = 20.0 / 60.0
 """A longer silence of the log is a gap and is not bridged, unless all its steps are long [h]."""
 STEPS_OF_USUAL = 2.5
 """A step longer than this many usual ones is a gap (and longer than LONGEST_STEP_H)."""
+LEVEL_C = 5.0
+LONGEST_LEVEL_H = 2.0
+"""A silence up to this long between readings this close is a hold [°C], [h]."""
 FLAT_STEP_C = 0.5
 """Steps flatter than this are taken at their middle; the error is below 1e-4 [°C]."""
 
@@ -71,17 +74,19 @@ class Dwell:
         return Dwell(self.temperature_c + by_c, self.hours)
 
 
-def step_lengths_h(elapsed_h: Floats) -> Floats:
+def step_lengths_h(elapsed_h: Floats, temperature_c: Floats) -> Floats:
     """Return the lengths of the steps between samples [h]; gaps count nothing, shape (rows-1,).
 
     A gap is a step that is long in itself and against the usual step, so that a log written by
-    hand every half hour has none.
+    hand every half hour has none. A silence between equal readings is a hold: some loggers write
+    only when the reading changes.
     """
     steps = np.diff(elapsed_h)
     if not len(steps):
         return steps
     longest = max(LONGEST_STEP_H, STEPS_OF_USUAL * float(np.median(steps)))
-    return np.where(steps <= longest, steps, 0.0)
+    level = (np.abs(np.diff(temperature_c)) <= LEVEL_C) & (steps <= LONGEST_LEVEL_H)
+    return np.where((steps <= longest) | level, steps, 0.0)
 
 
 def dwell_of(elapsed_h: Floats, temperature_c: Floats, span_c: float = HOT_SPAN_C) -> Dwell:
@@ -121,7 +126,7 @@ def _steps(elapsed_h: Floats, temperature_c: Floats) -> tuple[Floats, Floats, Fl
     """Return length [h], first and last temperature [°C] of each step between good samples."""
     good = np.isfinite(temperature_c)
     values = temperature_c[good]
-    return step_lengths_h(elapsed_h[good]), values[:-1], values[1:]
+    return step_lengths_h(elapsed_h[good], values), values[:-1], values[1:]
 
 
 def log_work_done(dwell: Dwell, law: ConeLaw, shift_c: Floats | float = 0.0) -> Floats:
