@@ -76,11 +76,11 @@ def climb_and_fall(firing: AlignedFiring, reading_c: Floats | None = None) -> Cl
     climbing = any_climb & np.isfinite(output)
     falling = _free_fall(firing, values)
     return ClimbAndFall(
-        up=_at_grid(values, rate, climbing),
-        down=_at_grid(values, -rate, falling),
-        output=_at_grid(values, output, climbing),
+        up=at_grid(values, rate, climbing),
+        down=at_grid(values, -rate, falling),
+        output=at_grid(values, output, climbing),
         output_known=known,
-        up_at_any_output=_at_grid(values, rate, any_climb),
+        up_at_any_output=at_grid(values, rate, any_climb),
     )
 
 
@@ -133,7 +133,7 @@ def _free_fall(firing: AlignedFiring, values: Floats) -> np.ndarray:
     return np.asarray(free & (values < top_c - FALL_SKIP_C))
 
 
-def _at_grid(values: Floats, quantity: Floats, where: np.ndarray) -> Floats:
+def at_grid(values: Floats, quantity: Floats, where: np.ndarray) -> Floats:
     """Return the mean of a quantity over the samples near each grid temperature."""
     good = where & np.isfinite(values) & np.isfinite(quantity)
     step = GRID_C[1] - GRID_C[0]
@@ -156,7 +156,7 @@ def looks_like_full_output(firing: AlignedFiring) -> bool:
     if np.count_nonzero(climb) < 20 or firing.peak_c < 700.0:
         return False
     rate = local_rate(elapsed_h, firing.reading_c, WINDOW_MIN)
-    up = _at_grid(firing.reading_c, rate, climb)
+    up = at_grid(firing.reading_c, rate, climb)
     up = up[np.isfinite(up)][::3]
     falls = len(up) > 4 and np.mean(np.diff(up) < 0.0) > 0.8 and up[0] > FULL_DROP * up[-2]
     pieces = straight_pieces(elapsed_h[climb], firing.reading_c[climb], 4.0)

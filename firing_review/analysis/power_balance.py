@@ -4,7 +4,7 @@ For a kiln lumped to one temperature, heat capacity times rate is power minus lo
 output u and natural cooling at the same temperature therefore add up to full power over heat
 capacity, (up + down) / u = P / C, with the loss gone. Its ratio to an earlier firing and the
 ratio of the two coolings separate lost power from a heavier load and from a leak.
-Valid from about 300 °C to the top, for a kiln whose walls and probe are as they were.
+Valid from about 400 °C to the top, for a kiln whose walls and probe are as they were.
 """
 
 from dataclasses import dataclass, replace
@@ -12,8 +12,20 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from firing_review.analysis.climb_and_fall import GRID_C, ClimbAndFall, climb_and_fall
+from firing_review.analysis.fall_unrecorded import with_fitted_fall, with_usual_fall
+from firing_review.analysis.power_shares import (
+    NINETY,
+    Cooling,
+    Level,
+    Share,
+    Shares,
+    cooling_of,
+    level_of,
+    solve_shares,
+)
+from firing_review.analysis.power_step import PowerStep, find_step, say_step
+from firing_review.analysis.section_loss import loss_while_climbing, shared_sections
 from firing_review.firing.aligned import AlignedFiring
-from firing_review.firing.log import ChannelRole
 from firing_review.firing.results import ClimbCurve, ElementsJudged, SectionElements
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.units import Floats
@@ -22,31 +34,49 @@ COMPARE_FROM_C = 400.0
 """Below it load and wall are not yet settled [°C]."""
 LEAST_POINTS = 4
 """Temperatures, 25 °C apart, that must agree before a ratio is given."""
-MODEL_SD = 0.018
-"""The sum is constant within about 3 % (90 %) for real wall storage: trial on a simulated kiln."""
-NINETY = 1.645
-"""Half-width of a 90 % range in standard deviations."""
-LOAD_SURE, LOAD_DOUBT = 0.92, 0.97
-"""Cooling ratio below which the load is heavier, and above which it is as usual."""
-LEAK_FROM = 1.05
-"""Cooling ratio above which loss is higher (or the load lighter)."""
 HEAT_LEFT_ON = 0.35
 """A cooling ratio below this is no load: heat was left on or the record is something else."""
-STEP_LEAST, STEP_NOISE = 0.07, 4.0
-"""A step inside the firing: at least this share of power, and this many times the scatter."""
-UNSEEN_SHARE = 0.3
-"""Part of a loss in an end section that a probe in the middle may not see."""
+UNSEEN_SD, SECTIONS_UNSEEN_SD = 0.1, 0.05
+"""Part of a loss that one probe may see too large or too small where a single section lost it;
+less with a probe in each section (standard deviation): tried on simulated kilns."""
+SECTIONS_SD = 0.04
+"""Sections heat each other, which blurs the power of one."""
 CEILING_SPAN_C = 260.0
 """Stretch below the top from which the ceiling is extrapolated [°C]."""
+NO_FALL_SD = 0.03
+"""What a cooling reckoned from the climb alone adds to the uncertainty of power, as a share."""
 
 
-@dataclass(frozen=True)
-class Level:
-    """A ratio with its standard deviation and the number of temperatures behind it."""
+@dataclass(frozen=True, eq=False)
+class Compared:
+    """A firing beside an earlier one at the same temperatures.
 
-    value: float
-    sd: float
-    points: int
+    Attributes
+    ----------
+    sums, falls : array, shape of GRID_C
+        Ratios of (climb + fall) / output and of natural cooling; NaN where unknown.
+    fall_recorded : bool
+        Whether both coolings were recorded; otherwise they come from the climbs.
+    """
+
+    firing: AlignedFiring
+    base: AlignedFiring
+    now: ClimbAndFall
+    before: ClimbAndFall
+    sums: Floats
+    falls: Floats
+    fall_recorded: bool
+    step: PowerStep | None
+
+    @property
+    def last_sums(self) -> Floats:
+        """The ratios after a step inside the firing, or all of them."""
+        return self.sums if self.step is None else self.step.after(self.sums)
+
+    @property
+    def comparable(self) -> bool:
+        """Whether enough temperatures agree for a ratio."""
+        return bool(np.isfinite(self.sums).sum() >= LEAST_POINTS)
 
 
 def judge_power(firing: AlignedFiring, earlier: tuple[AlignedFiring, ...]) -> ElementsJudged:
@@ -57,224 +87,174 @@ def judge_power(firing: AlignedFiring, earlier: tuple[AlignedFiring, ...]) -> El
     earlier : tuple of AlignedFiring
         Good firings of the same kiln, the newest last; the newest that serves is taken.
     """
-    now = climb_and_fall(firing)
-    before = [climb_and_fall(base) for base in earlier]
-    curves = [_curve(f.log.source, rates) for f, rates in zip(earlier, before, strict=True)]
-    judged = _judge_against(firing, now, list(zip(earlier, before, strict=True)))
-    return replace(judged, curves=(_curve(firing.log.source, now), *curves[-1:]))
+    judged = _judge_against(firing, earlier)
+    shown = (firing, *earlier[-1:])
+    return replace(judged, curves=tuple(_curve(one) for one in shown))
 
 
-def _judge_against(
-    firing: AlignedFiring,
-    now: ClimbAndFall,
-    earlier: list[tuple[AlignedFiring, ClimbAndFall]],
-) -> ElementsJudged:
+def _judge_against(firing: AlignedFiring, earlier: tuple[AlignedFiring, ...]) -> ElementsJudged:
     """Judge against the newest earlier firing that shares enough temperatures."""
-    ceiling_c = _ceiling_c(now, None)
     if not earlier:
-        return _cannot(N_("No earlier good firing to compare with."), ceiling_c)
-    for base, before in reversed(earlier):
-        if np.isfinite(_ratio(now, before)).sum() >= LEAST_POINTS:
-            return _judge(firing, base, now, before)
-    return _only_bounds(now, earlier[-1][1], ceiling_c)
+        return _cannot(N_("No earlier good firing to compare with."), firing)
+    for base in reversed(earlier):
+        compared = compare(firing, base)
+        if compared.comparable:
+            return _judge(compared)
+    return _only_bounds(firing, earlier[-1])
 
 
-def _curve(name: str, rates: ClimbAndFall) -> ClimbCurve:
+def _curve(firing: AlignedFiring) -> ClimbCurve:
+    rates = climb_and_fall(firing)
     full = rates.power_over_heat
+    name = firing.log.source
     return ClimbCurve(name, GRID_C, rates.up_at_any_output, full - rates.down, full)
 
 
-def _cannot(text: str, ceiling_c: float | None, figures: Figures | None = None) -> ElementsJudged:
+def compare(firing: AlignedFiring, base: AlignedFiring) -> Compared:
+    """Lay a firing beside an earlier one, temperature by temperature."""
+    now, before = climb_and_fall(firing), climb_and_fall(base)
+    falls = _hot(now.down / before.down)
+    recorded = bool(np.isfinite(falls).sum() >= LEAST_POINTS)
+    if recorded:
+        now = _with_loss_by_section(now, firing, base, falls)
+    else:
+        before = with_usual_fall(before)
+        now = replace(now, down=before.down)
+    step = find_step(_sums(now, before), firing, sure=now.output_known)
+    if not recorded and step is None:
+        now = with_fitted_fall(now, before)
+    return Compared(firing, base, now, before, _sums(now, before), falls, recorded, step)
+
+
+def _sums(now: ClimbAndFall, before: ClimbAndFall) -> Floats:
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return _hot(now.power_over_heat / before.power_over_heat)
+
+
+def _hot(values: Floats) -> Floats:
+    return np.where(GRID_C >= COMPARE_FROM_C, values, np.nan)
+
+
+def _with_loss_by_section(
+    now: ClimbAndFall, firing: AlignedFiring, base: AlignedFiring, falls: Floats
+) -> ClimbAndFall:
+    """Return the firing with the loss its sections really had while it climbed."""
+    loss = loss_while_climbing(firing, base)
+    if loss is None:
+        return now
+    return replace(now, down=loss * float(np.nanmedian(falls)))
+
+
+def cannot_tell(
+    text: str, ceiling_c: float | None, figures: Figures | None = None
+) -> ElementsJudged:
+    """Return a judgment that says why power cannot be told, and what to log next time."""
     log_output = N_(
         "To know next time: log the output, or let the kiln climb at full output "
-        "from 400 °C for an hour, with the usual load."
+        "from 400 °C for an hour, with the usual load, and log the cooling to 300 °C."
     )
     basis = (Said(text, figures or {}), Said(log_output))
     return ElementsJudged(ceiling_c=ceiling_c, basis=basis, figures=figures or {})
 
 
-def _ratio(now: ClimbAndFall, before: ClimbAndFall) -> Floats:
-    with np.errstate(divide="ignore", invalid="ignore"):
-        ratio = now.power_over_heat / before.power_over_heat
-    return np.where(GRID_C >= COMPARE_FROM_C, ratio, np.nan)
+def _cannot(text: str, firing: AlignedFiring, figures: Figures | None = None) -> ElementsJudged:
+    return cannot_tell(text, ceiling_c(climb_and_fall(firing), None), figures)
 
 
-def _level(values: Floats) -> Level | None:
-    good = values[np.isfinite(values)]
-    if len(good) < LEAST_POINTS:
-        return None
-    middle = float(np.median(good))
-    scatter = 1.4826 * float(np.median(np.abs(good - middle)))
-    return Level(middle, scatter, len(good))
-
-
-def _judge(
-    firing: AlignedFiring, base: AlignedFiring, now: ClimbAndFall, before: ClimbAndFall
-) -> ElementsJudged:
-    sums, falls = _ratio(now, before), now.down / before.down
-    cooling = _level(np.where(GRID_C >= COMPARE_FROM_C, falls, np.nan))
-    step = _step(sums) if now.output_known else None
-    level = _level(sums[step:] if step is not None else sums)
-    ceiling_c = _ceiling_c(now, step)
+def _judge(compared: Compared) -> ElementsJudged:
+    firing = compared.firing
+    level = level_of(compared.last_sums, LEAST_POINTS)
+    cooling = cooling_of(compared.falls, LEAST_POINTS)
     if level is None:
-        return _cannot(N_("Too little of the climb can be compared."), ceiling_c)
-    if cooling is not None and cooling.value < HEAT_LEFT_ON:
-        return _cannot(N_("The kiln did not cool freely, so power cannot be told."), ceiling_c)
-    mass, loss = _mass_and_loss(level, cooling, falls)
-    sd = _spread(level, cooling)
-    power = level.value * mass
+        return _cannot(N_("Too little of the climb can be compared."), firing)
+    if compared.fall_recorded and cooling is not None and cooling.level.value < HEAT_LEFT_ON:
+        return _cannot(N_("The kiln did not cool freely, so power cannot be told."), firing)
+    shares = solve_shares(level, cooling, 0.0 if compared.fall_recorded else NO_FALL_SD)
+    power = _with_unseen(shares.power, firing)
     judged = ElementsJudged(
-        power_ratio=power,
-        power_low=power - NINETY * sd - _unseen_section(firing, power),
-        power_high=power + NINETY * sd,
-        mass_ratio=mass,
-        loss_ratio=loss,
-        ceiling_c=ceiling_c,
-        basis=_basis(base, now, cooling),
-        per_section=_sections(firing, base, mass, sd),
-        figures=_figures(level, cooling, step),
+        power_ratio=power.value,
+        power_low=power.low,
+        power_high=power.high,
+        mass_ratio=shares.mass.value,
+        loss_ratio=shares.loss.value,
+        ceiling_c=ceiling_c(compared.now, compared.step),
+        basis=_basis(compared),
+        per_section=_sections(compared, shares),
+        figures=_figures(level, cooling, shares, compared.step),
     )
-    return _with_step(judged, firing, sums, step)
+    return say_step(judged, compared.step) if compared.step else judged
 
 
-def _spread(level: Level, cooling: Level | None) -> float:
-    """Return the standard deviation of the power ratio."""
-    no_cooling = 0.03 if cooling is None else 0.0
-    doubt = 0.0
-    if cooling is not None and LOAD_SURE < cooling.value < LOAD_DOUBT:
-        doubt = 0.5 * (1.0 / cooling.value - 1.0)
-    own = level.sd / np.sqrt(max(level.points / 3.0, 1.0))
-    return float(np.sqrt((MODEL_SD * level.value) ** 2 + own**2 + no_cooling**2 + doubt**2))
+def _with_unseen(power: Share, firing: AlignedFiring) -> Share:
+    """Return the range widened by what the place of the probes leaves open."""
+    many = len(firing.log.temperatures) > 1
+    lost = max(1.0 - power.value, 0.0)
+    unseen = NINETY * lost * (SECTIONS_UNSEEN_SD if many else UNSEEN_SD)
+    low = power.value - float(np.hypot(power.value - power.low, unseen))
+    high = power.value + float(np.hypot(power.high - power.value, unseen))
+    return Share(power.value, low, high)
 
 
-def _unseen_section(firing: AlignedFiring, power: float) -> float:
-    """Return how much more may be lost than one probe in the middle sees.
-
-    It overstates the power left when an end section is gone, by a few hundredths.
-    """
-    one_probe = len(firing.log.temperatures) == 1
-    return UNSEEN_SHARE * (1.0 - power) if one_probe and power < 1.0 else 0.0
-
-
-def _mass_and_loss(level: Level, cooling: Level | None, falls: Floats) -> tuple[float, float]:
-    """Split the cooling ratio: below one a heavier load, above one a leak or a lighter load.
-
-    A leak takes more the hotter the kiln is; a lighter load cools faster by the same factor
-    everywhere and climbs faster too.
-    """
-    if cooling is None:
-        return 1.0, 1.0
-    if cooling.value < LOAD_DOUBT:
-        sure = min(1.0, (LOAD_DOUBT - cooling.value) / (LOAD_DOUBT - LOAD_SURE))
-        return 1.0 + sure * (1.0 / cooling.value - 1.0), 1.0
-    if cooling.value < LEAK_FROM:
-        return 1.0, 1.0
-    lighter = abs(level.value / cooling.value - 1.0) < abs(level.value - 1.0)
-    if lighter and _growth(falls) < 0.05:
-        return 1.0 / cooling.value, 1.0
-    return 1.0, cooling.value
-
-
-def _growth(falls: Floats) -> float:
-    """Return how much the cooling ratio grows over 500 °C."""
-    good = np.isfinite(falls) & (GRID_C >= COMPARE_FROM_C)
-    if np.count_nonzero(good) < LEAST_POINTS:
-        return 0.0
-    return float(np.polyfit(GRID_C[good], falls[good], 1)[0] * 500.0)
-
-
-def _step(sums: Floats) -> int | None:
-    """Return the grid index from which a lower level of power holds, if there is a step."""
-    good = np.flatnonzero(np.isfinite(sums))
-    best, best_gain = None, 0.0
-    for cut in range(LEAST_POINTS, len(good) - LEAST_POINTS + 1):
-        low, high = sums[good[:cut]], sums[good[cut:]]
-        fall = float(np.median(low) - np.median(high))
-        noise = float(
-            np.hypot(
-                np.median(np.abs(low - np.median(low))), np.median(np.abs(high - np.median(high)))
-            )
-        )
-        gain = fall * np.sqrt(cut * (len(good) - cut))
-        if fall > max(STEP_LEAST, STEP_NOISE * noise) and gain > best_gain:
-            best, best_gain = int(good[cut]), gain
-    # the sample where the step lies belongs to neither level
-    return best + 1 if best is not None else None
-
-
-def _with_step(
-    judged: ElementsJudged, firing: AlignedFiring, sums: Floats, step: int | None
-) -> ElementsJudged:
-    if step is None:
-        return judged
-    at_c = float(GRID_C[step - 1])
-    climbing = (firing.log.elapsed_h <= firing.peak_h) & (firing.reading_c >= at_c)
-    from_h = float(firing.log.elapsed_h[np.flatnonzero(climbing)[0]]) if climbing.any() else None
-    lost = float(np.nanmedian(sums[: step - 1]) - np.nanmedian(sums[step:]))
-    figures: Figures = {"step_at_c": at_c, "step_h": from_h, "step_lost_pct": 100.0 * lost}
-    text = N_("From {step_h} (about {step_at_c}) on, {step_lost_pct} of the power was missing.")
-    return replace(
-        judged,
-        basis=(*judged.basis, Said(text, figures)),
-        figures={**judged.figures, **figures},
-    )
-
-
-def _figures(level: Level, cooling: Level | None, step: int | None) -> Figures:
+def _figures(
+    level: Level, cooling: Cooling | None, shares: Shares, step: PowerStep | None
+) -> Figures:
     return {
         "sum_ratio": level.value,
         "sum_scatter_ratio": level.sd,
         "temperatures": level.points,
-        "cooling_ratio": cooling.value if cooling else None,
+        "cooling_ratio": cooling.level.value if cooling else None,
+        "mass_low_ratio": shares.mass.low,
+        "mass_high_ratio": shares.mass.high,
+        "loss_low_ratio": shares.loss.low,
+        "loss_high_ratio": shares.loss.high,
         "stepped": int(step is not None),
     }
 
 
-def _basis(base: AlignedFiring, now: ClimbAndFall, cooling: Level | None) -> tuple[Said, ...]:
+def _basis(compared: Compared) -> tuple[Said, ...]:
     how = (
         N_("Climb, output and cooling compared with {base} at the same temperatures.")
-        if now.output_known
+        if compared.now.output_known
         else N_("Climb at full output and cooling compared with {base} at the same temperatures.")
     )
-    said = [Said(how, {"base": base.log.source})]
-    if cooling is None:
+    said = [Said(how, {"base": compared.base.log.source})]
+    if not compared.fall_recorded:
         said.append(Said(N_("Without a record of the cooling, load and power are hard to part.")))
     return tuple(said)
 
 
-def _sections(
-    firing: AlignedFiring, base: AlignedFiring, mass: float, sd: float
-) -> tuple[SectionElements, ...]:
+def _sections(compared: Compared, shares: Shares) -> tuple[SectionElements, ...]:
     """Judge each section that has a probe of its own in both firings."""
     found = []
-    earlier = {c.name: c for c in base.log.temperatures}
-    for channel in firing.log.temperatures:
-        if channel.role is not ChannelRole.SECTION or channel.name not in earlier:
-            continue
-        now = climb_and_fall(firing, channel.values)
-        before = climb_and_fall(base, earlier[channel.name].values)
-        level = _level(_ratio(now, before))
+    half = (shares.power.high - shares.power.low) / 2.0
+    for channel, earlier in shared_sections(compared.firing, compared.base):
+        now = climb_and_fall(compared.firing, channel.values)
+        before = climb_and_fall(compared.base, earlier.values)
+        with np.errstate(divide="ignore", invalid="ignore"):
+            ratio = _hot(now.power_over_heat / before.power_over_heat)
+        level = level_of(
+            ratio if compared.step is None else compared.step.after(ratio), LEAST_POINTS
+        )
         if level is not None:
-            power = level.value * mass
-            wide = NINETY * float(np.hypot(sd, 0.04))  # sections heat each other
+            power = level.value * shares.mass.value
+            wide = float(np.hypot(half, NINETY * SECTIONS_SD))
             found.append(SectionElements(channel.title, power, power - wide, power + wide))
     return tuple(found)
 
 
-def _only_bounds(
-    now: ClimbAndFall, before: ClimbAndFall, ceiling_c: float | None
-) -> ElementsJudged:
+def _only_bounds(firing: AlignedFiring, base: AlignedFiring) -> ElementsJudged:
     """Return what firings below full output still say: power at least, or at most."""
+    now, before = climb_and_fall(firing), climb_and_fall(base)
     with np.errstate(divide="ignore", invalid="ignore"):
-        at_least = now.least_power_over_heat / before.power_over_heat
-        at_most = now.power_over_heat / before.least_power_over_heat
-    hot = GRID_C >= COMPARE_FROM_C
+        at_least = _hot(now.least_power_over_heat / before.power_over_heat)
+        at_most = _hot(now.power_over_heat / before.least_power_over_heat)
+    high = _extreme(at_most, 10.0)
     figures: Figures = {
-        "power_at_least_ratio": _extreme(at_least[hot], 90.0),
-        "power_at_most_ratio": _extreme(at_most[hot], 10.0),
+        "power_at_least_ratio": _extreme(at_least, 90.0),
+        "power_at_most_ratio": high,
     }
     text = N_("Output was not logged and one of the firings never ran at full output.")
-    return _cannot(text, ceiling_c, figures)
+    return _cannot(text, firing, figures)
 
 
 def _extreme(values: Floats, percentile: float) -> float | None:
@@ -282,15 +262,15 @@ def _extreme(values: Floats, percentile: float) -> float | None:
     return float(np.percentile(good, percentile)) if len(good) >= LEAST_POINTS else None
 
 
-def _ceiling_c(now: ClimbAndFall, step: int | None) -> float | None:
+def ceiling_c(now: ClimbAndFall, step: PowerStep | None) -> float | None:
     """Return the temperature at which the climb at full output would stop [°C].
 
     A straight line through the climb at full output over the top stretch, carried on to zero.
     """
     full_up = now.power_over_heat - now.down
-    good = np.isfinite(full_up)
     if step is not None:
-        good[:step] = False
+        full_up = step.after(full_up)
+    good = np.isfinite(full_up)
     if np.count_nonzero(good) < LEAST_POINTS:
         return None
     top_c = GRID_C[good][-1]
@@ -298,6 +278,4 @@ def _ceiling_c(now: ClimbAndFall, step: int | None) -> float | None:
     if np.count_nonzero(good) < LEAST_POINTS:
         return None
     slope, at_zero = np.polyfit(GRID_C[good], full_up[good], 1)
-    if slope >= -1e-3:
-        return None
-    return float(-at_zero / slope)
+    return float(-at_zero / slope) if slope < -1e-3 else None
