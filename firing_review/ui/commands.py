@@ -32,6 +32,9 @@ class Commanded(Protocol):
     def switch_time(self) -> None:
         """Change between hours and clock."""
 
+    def read_in_other_unit(self) -> None:
+        """Read the log anew, as °F instead of °C or the other way round."""
+
     def enlarge(self) -> None:
         """Make everything larger."""
 
@@ -55,6 +58,7 @@ def commands(window: Commanded) -> list[Command | None]:
         None,
         Command("unit", N_("Switch °C and °&F"), ("Ctrl+T",), window.switch_unit),
         Command("time", N_("Switch hours and &clock"), ("Ctrl+K",), window.switch_time),
+        Command("reread", N_("&Read the log in the other unit"), (), window.read_in_other_unit),
         Command("enlarge", N_("&Larger"), ("Ctrl++", "Ctrl+="), window.enlarge),
         Command("reduce", N_("S&maller"), (QKeySequence("Ctrl+-"),), window.reduce),
         None,

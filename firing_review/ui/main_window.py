@@ -17,6 +17,7 @@ from firing_review.firing.errors import DoubtError, FiringReviewError, InputErro
 from firing_review.firing.tables import Tables
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
+from firing_review.io.log_csv import read_log_bytes
 from firing_review.report import wording
 from firing_review.review import edits
 from firing_review.review.review import Review
@@ -291,7 +292,8 @@ class MainWindow(QMainWindow):
             action = self.actions[key]
             action.setEnabled(label is not None)
             action.setText(f"{word}: {wording.render(label)}" if label is not None else word)
-        self.actions["save"].setEnabled(sitting.review is not None)
+        for key in ("save", "reread"):
+            self.actions[key].setEnabled(sitting.review is not None)
 
     @Slot(object)
     def _on_schedule(self, intended: object) -> None:
@@ -337,6 +339,20 @@ class MainWindow(QMainWindow):
         """Change from hours to the clock or back."""
         times = (TimeShown.ELAPSED, TimeShown.CLOCK)
         self.showing.choose_time(times[self.showing.time_shown is times[0]])
+
+    @Slot()
+    def read_in_other_unit(self) -> None:
+        """Read the log anew as °F instead of °C, or the other way round; undo brings it back."""
+        review = self.sitting.review
+        if review is None:
+            return
+        log = review.given.log
+        units = (TemperatureUnit.CELSIUS, TemperatureUnit.FAHRENHEIT)
+        other = units[log.unit_read is units[0]]
+        try:
+            self.sitting.edit(edits.set_log(read_log_bytes(log.raw, log.source, other)))
+        except FiringReviewError as error:
+            self.show_error(error)
 
     @Slot()
     def enlarge(self) -> None:

@@ -41,7 +41,7 @@ SCENES = (
     Scene("window", WORN, preferences=CELSIUS),
     Scene("dead_section", DEAD, preferences=CELSIUS),
     Scene("dark", DEAD, preferences=DARK),
-    Scene("segments", WORN, screen=DESK, presses=("mousemove 400 1062", "click 1")),
+    Scene("segments", WORN, screen=DESK, presses=()),
     Scene("finding", WORN, presses=("mousemove 1150 320", "click 1", "mousemove 430 450")),
     Scene(
         "schedule",

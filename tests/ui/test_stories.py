@@ -364,3 +364,16 @@ def test_a_disk_that_is_full_stops_nothing(window, home, log_file):
     assert window.sitting.review.given.intended is not None
     assert window.top_bar.view.kept.text() == "not kept"
     assert window.message.isVisible()
+
+
+def test_a_misread_unit_is_put_right_from_the_menu_and_undone(window, log_file):
+    window.open_path(log_file)
+    assert window.firing.chart.view.notes.text().startswith(
+        "Read as °C: 700 rows over 11 h 39 min"
+    )
+    window.actions["reread"].trigger()
+    assert window.sitting.review.given.log.unit_read is TemperatureUnit.FAHRENHEIT
+    assert window.firing.chart.view.notes.text().startswith("Read as °F")
+    assert window.actions["undo"].text() == "Undo: how the log is read"
+    window.actions["undo"].trigger()
+    assert window.sitting.review.given.log.unit_read is TemperatureUnit.CELSIUS

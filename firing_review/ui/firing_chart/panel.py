@@ -16,6 +16,7 @@ from firing_review.ui.firing_chart.bands import Shade
 from firing_review.ui.firing_chart.finding_strip import Bar
 from firing_review.ui.firing_chart.lanes import MOST_BANDS
 from firing_review.ui.firing_chart.lines import ChartLines, chart_lines
+from firing_review.ui.firing_chart.notes import reading_notes
 from firing_review.ui.firing_chart.peak import peak_text
 from firing_review.ui.firing_chart.readout import readout_at
 from firing_review.ui.firing_chart.thin import UNTOUCHED_POINTS
@@ -164,15 +165,14 @@ class FiringChart(QWidget):
             self._set_x_range(middle - half, middle + half)
 
     def _show_notes(self) -> None:
-        notes = []
-        if self._lines is not None:
-            longest = max((len(line.y) for line in self._lines.temperature), default=0)
-            if longest > UNTOUCHED_POINTS:
-                notes.append(
-                    tr("Drawn thinner than logged: lowest and highest of every stretch kept.")
-                )
-        self.view.notes.setText(" ".join(notes))
-        self.view.notes.setVisible(bool(notes))
+        """Say how the log was read, and what the chart leaves out."""
+        if self._review is None or self._lines is None:
+            return
+        notes = reading_notes(self._review.given.log, self._showing.show)
+        longest = max((len(line.y) for line in self._lines.temperature), default=0)
+        if longest > UNTOUCHED_POINTS:
+            notes.append(tr("Drawn thinner than logged: lowest and highest are kept."))
+        self.view.notes.show_text(" ".join(notes))
 
     # the view along the time axis
 
@@ -242,7 +242,10 @@ class FiringChart(QWidget):
         if self._review is None or self._lines is None:
             return
         if self._cursor_h is None:
-            hint = tr("Move over the chart, or press the arrow keys in it, to read values.")
+            hint = tr(
+                "Move over the chart or press its arrow keys to read values; + and − zoom, "
+                "0 shows all."
+            )
             self._say(self._muted(hint), hint)
             return
         readout = readout_at(

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.elided import Elided
 from firing_review.ui.firing_chart.axes import TimeAxis
 from firing_review.ui.firing_chart.finding_strip import FindingStrip
 from firing_review.ui.firing_chart.lanes import Lane
@@ -109,9 +110,11 @@ class ChartView(QFrame):
         self.strip = FindingStrip(appearance)
         self.lanes = Lanes(appearance)
         self.lanes.setAccessibleName(tr("Chart of the firing"))
-        self.notes = QLabel()
+        self.notes = Elided()
+        self.notes.setAccessibleName(tr("How the log was read"))
         self.notes.setProperty("part", "quiet")
         self.notes.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self.notes.setContentsMargins(4, 0, 0, 0)
         self._lay_out()
         self.lanes.focusMoved.connect(self.show_focus)
 

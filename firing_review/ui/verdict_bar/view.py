@@ -7,7 +7,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
@@ -67,7 +66,6 @@ class VerdictView(QFrame):
         self._halves.setSpacing(16)
         self._halves.addLayout(left, 3)
         self._halves.addWidget(self.next_check, 1)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
 
     def _marks(self) -> QWidget:
         marks = QWidget()
