@@ -12,7 +12,7 @@ from firing_review.firing.units import Floats
 _WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
     (
         ChannelRole.COLD_END,
-        r"cold|\bcj|cjc|reference junction|ambient|room|internal|board|umgebung",
+        r"cold|\bcj|cjc|reference junction|ambient|\broom|internal|board|umgebung",
         0.9,
     ),
     (
@@ -34,7 +34,7 @@ _WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
     (
         ChannelRole.CHAMBER,
         (
-            r"chamber|kiln|furnace|oven|ofen|air|feedback|process|^pv\b|actual|ist(wert)?\b"
+            r"chamber|kiln|furnace|oven|ofen|\bair\b|feedback|process|^pv\b|actual|\bist(wert)?\b"
             r"|sample temp|^ts$|shroud"
         ),
         0.9,
@@ -64,6 +64,10 @@ MOST_SECTIONS = 16
 """More probes than this are not sections of a kiln; those that behave most alike are taken."""
 LIKELY = 0.6
 """Confidence from which a role is believed without being asked about."""
+PLAIN = 0.9
+"""A name that leaves no doubt; a section so named that never warms is a dead probe."""
+ROOM = (0.0, 130.0)
+"""What a cold end may read, in °C or °F."""
 
 
 @dataclass(frozen=True)
@@ -101,9 +105,9 @@ def _believed_by_behaviour(
 ) -> tuple[ColumnRole, ...]:
     """Take back roles that the values contradict; a temperature that stands alone stays one."""
     judged = []
+    named = [f.index for f in found if f.role in _TEMPERATURES and f.confidence >= LIKELY]
     for r in found:
-        alone = r.role in _TEMPERATURES and sum(f.role in _TEMPERATURES for f in found) == 1
-        if r.name in chosen or (alone and r.confidence >= LIKELY):
+        if r.name in chosen or named == [r.index]:
             judged.append(r)
             continue
         role, confidence = _by_behaviour(values[r.index], r.role, r.confidence)
@@ -141,8 +145,9 @@ def _by_behaviour(
     low, high = np.percentile(good, [1.0, 99.0])
     if role is ChannelRole.OUTPUT and (low < -1.0 or high > 110.0):
         return ChannelRole.OTHER, 0.6
-    if role in _TEMPERATURES and high - low < LEAST_RISE:
-        return (ChannelRole.COLD_END if 0 < low < 130 else ChannelRole.OTHER), 0.6
+    if role in _TEMPERATURES and confidence < PLAIN and high - low < LEAST_RISE:
+        roomlike = ROOM[0] < low and high < ROOM[1] and confidence >= LIKELY
+        return (ChannelRole.COLD_END if roomlike else ChannelRole.OTHER), 0.6
     if role is ChannelRole.SECTION and confidence < LIKELY and not _like_a_temperature(good):
         return ChannelRole.OTHER, 0.5
     return role, confidence
@@ -174,9 +179,9 @@ def _sensible(
         only = sections[0]
         roles = tuple(_as(r, ChannelRole.CHAMBER) if r is only else r for r in roles)
     if chambers and not chosen:
-        weak = {r.index for r in sections if r.confidence < 0.9}
+        weak = {r.index for r in sections if r.confidence < PLAIN}
         roles = tuple(_as(r, ChannelRole.OTHER) if r.index in weak else r for r in roles)
-        sections = [r for r in sections if r.confidence >= 0.9]
+        sections = [r for r in sections if r.confidence >= PLAIN]
     if len(sections) > MOST_SECTIONS:
         keep = _most_alike(sections, values)
         roles = tuple(

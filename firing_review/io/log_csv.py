@@ -1,39 +1,34 @@
 """The story of reading a log: bytes, text, table, time, columns, units, log."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from datetime import datetime, timedelta
 from pathlib import Path
 
 import numpy as np
-import pandas as pd
 
 from firing_review.firing.errors import InputError
-from firing_review.firing.log import Channel, ChannelRole, FiringLog, ReadingNote
-from firing_review.firing.said import N_, Said
-from firing_review.firing.units import (
-    Floats,
-    TemperatureUnit,
-    celsius_from_fahrenheit,
+from firing_review.firing.log import (
+    TEMPERATURE_ROLES,
+    Channel,
+    ChannelRole,
+    FiringLog,
+    ReadingNote,
 )
-from firing_review.io import log_columns, log_gaps, log_units
-from firing_review.io.log_table import RawTable, column_names, find_layout, read_table
-from firing_review.io.log_time import Clock, longest_run, mend_clock, read_clock
-from firing_review.io.plain_text import decode, read_file, refuse_what_is_no_text
+from firing_review.firing.said import N_, Said
+from firing_review.firing.units import Floats, TemperatureUnit, celsius_from_fahrenheit
+from firing_review.io import log_gaps
+from firing_review.io.log_choices import ReadingChoices
+from firing_review.io.log_runs import find_runs
+from firing_review.io.log_steps import EXPECTED, REMEDY, Reading, take_apart
+from firing_review.io.plain_text import read_file
 
-EXPECTED = "a log with a time and a temperature in each row"
-REMEDY = "Name the logger's CSV export."
-SPLIT_GAP_H = 6.0
-"""A pause this long between rows parts two firings in one file, if the kiln was cool [h]."""
+__all__ = ["ReadingChoices", "read_log", "read_log_bytes", "read_runs"]
 
-
-@dataclass(frozen=True)
-class ReadingChoices:
-    """What a person settled about a file; None or absent is left to the reader."""
-
-    unit: TemperatureUnit | None = None
-    day_first: bool | None = None
-    roles: Mapping[str, ChannelRole] = field(default_factory=dict)
+SAME_TIME_H = 1e-9
+"""Stamps nearer than this are one [h]."""
+_IN_DEGREES = TEMPERATURE_ROLES | {ChannelRole.SET_POINT}
+SURE_ENOUGH = 0.6
+"""Below it the log says which of its columns were taken for the chamber, to be checked."""
 
 
 def read_log(
@@ -58,147 +53,120 @@ def read_log_bytes(
     unit: TemperatureUnit | None = None,
     choices: ReadingChoices | None = None,
 ) -> FiringLog:
-    """Read a log from the bytes of a file; see :func:`read_log`."""
+    """Read a log from the bytes of a file; see :func:`read_log`.
+
+    Of several firings in the file, the chosen one is read, else the last.
+    """
     settled = choices or ReadingChoices()
     if unit is not None:
         settled = replace(settled, unit=unit)
-    refuse_what_is_no_text(raw, source, EXPECTED, REMEDY)
-    text = decode(raw).replace("\r\n", "\n").replace("\r", "\n").replace("\x00", "")
-    layout = find_layout(text.split("\n", 2000)[:2000], source)
-    table = read_table(text, layout)
-    names = column_names(layout, table.frame.shape[1])
-    clock = read_clock(
-        table.frame, names, layout.units, layout.preamble, source, settled.day_first
+    runs = read_runs(raw, source, settled)
+    if len(runs) == 1:
+        return runs[0]
+    if settled.run is not None and not 0 <= settled.run < len(runs):
+        found = f"{settled.run + 1}"
+        raise InputError(source, f"a firing from 1 to {len(runs)}", found, "Choose one of them.")
+    number = settled.run if settled.run is not None else len(runs) - 1
+    text = N_("The file holds {count} firings; this is number {number}.")
+    note = ReadingNote("several_runs", Said(text, {"count": len(runs), "number": number + 1}))
+    return replace(runs[number], notes=(*runs[number].notes, note))
+
+
+def read_runs(
+    raw: bytes, source: str, choices: ReadingChoices | None = None
+) -> tuple[FiringLog, ...]:
+    """Read every firing that a file holds, in the order of time; see :func:`read_log`."""
+    reading = take_apart(raw, source, choices or ReadingChoices())
+    whole = _log(reading, raw, source)
+    if not whole.temperatures:
+        return (whole,)
+    curve = _mean(whole.temperatures)
+    runs = find_runs(whole.elapsed_h, curve)
+    if len(runs) == 1:
+        return (whole,)
+    return tuple(_part(whole, run.first, run.end) for run in runs)
+
+
+def _mean(channels: tuple[Channel, ...]) -> Floats:
+    """Return the mean of what was read at each moment; NaN where nothing was."""
+    rows = len(channels[0].values)
+    total, count = np.zeros(rows), np.zeros(rows)
+    for channel in channels:
+        column = channel.values
+        known = np.isfinite(column)
+        total[known] += column[known]
+        count += known
+    return np.where(count > 0, total / np.maximum(count, 1), np.nan)
+
+
+def _part(whole: FiringLog, first: int, end: int) -> FiringLog:
+    start = float(whole.elapsed_h[first])
+    channels = tuple(replace(c, values=_frozen(c.values[first:end])) for c in whole.channels)
+    return replace(
+        whole,
+        elapsed_h=_frozen(whole.elapsed_h[first:end] - start),
+        channels=channels,
+        started_at=_moment(whole.started_at, start),
     )
-    table, clock = _one_record(table, clock)
-    return _log(table, names, mend_clock(clock), settled, raw, source)
 
 
-def _one_record(table: RawTable, clock: Clock) -> tuple[RawTable, Clock]:
-    """Keep the longest of several records in one file, and say so."""
-    first, end = longest_run(clock)
-    left = len(clock.hours) - (end - first)
-    if not left:
-        return table, clock
-    text = N_("The file holds several records; the longest is shown, {count} rows are left out.")
-    note = ReadingNote("runs", Said(text, {"count": left}), left)
-    frame = table.frame.iloc[first:end].reset_index(drop=True)
-    kept = replace(table, frame=frame, dropped=table.dropped + left, notes=(*table.notes, note))
-    return kept, replace(clock, hours=clock.hours[first:end])
+def _moment(start: datetime | None, hours: float) -> datetime | None:
+    if start is None:
+        return None
+    try:
+        return start + timedelta(hours=hours)
+    except OverflowError:
+        return None
 
 
-def _log(
-    table: RawTable,
-    names: list[str],
-    clock: Clock,
-    settled: ReadingChoices,
-    raw: bytes,
-    source: str,
-) -> FiringLog:
-    columns, stuck = _numeric_columns(table.frame, clock)
-    units = table.layout.units
-    roles = log_columns.find_roles(columns, names, units, settled.roles)
-    unit, sure, unit_notes = _unit(roles, columns, table, stuck, settled, source)
-    order, order_notes = _in_order(clock.hours)
-    channels, gap_notes = _channels(roles, columns, unit, order)
+def _frozen(values: Floats) -> Floats:
+    values.setflags(write=False)
+    return values
+
+
+def _log(reading: Reading, raw: bytes, source: str) -> FiringLog:
+    clock = reading.clock
+    order, order_notes = _in_order(clock.hours, source)
+    channels, gap_notes = _channels(reading, order)
     if not channels:
         raise InputError(source, EXPECTED, "no column of numbers beside the time", REMEDY)
-    hours = clock.hours[order]
+    hours = clock.hours if order is None else clock.hours[order]
+    believed = [r.confidence for r in reading.roles if r.role in TEMPERATURE_ROLES]
+    sure = min([reading.unit_sure, *believed])
+    notes = (*reading.notes, *order_notes, *gap_notes, *_doubt_note(reading, sure))
     return FiringLog(
         source=source,
-        elapsed_h=hours - hours[0],
+        elapsed_h=_frozen(hours - hours[0]),
         channels=channels,
-        started_at=_started(clock, hours),
-        rows_dropped=table.dropped + len(clock.hours) - len(order),
-        unit_read=unit,
-        notes=(*table.notes, *clock.notes, *order_notes, *unit_notes, *gap_notes),
-        confidence=min([sure, *(r.confidence for r in roles if r.role in _BELIEVED)]),
+        started_at=_moment(clock.started_at, float(hours[0])),
+        rows_dropped=reading.dropped + len(clock.hours) - len(hours),
+        unit_read=reading.unit,
+        notes=notes,
+        confidence=sure,
         raw=raw,
     )
 
 
-_BELIEVED = frozenset({ChannelRole.CHAMBER, ChannelRole.SECTION})
+def _doubt_note(reading: Reading, sure: float) -> tuple[ReadingNote, ...]:
+    """Say which columns were taken for the kiln when their names do not tell."""
+    names = [r.name for r in reading.roles if r.role in TEMPERATURE_ROLES]
+    if sure >= SURE_ENOUGH or not names:
+        return ()
+    shown = ", ".join(names[:3]) + (f" (+{len(names) - 3})" if len(names) > 3 else "")
+    text = N_("{names}: taken for the temperature of the kiln; please check the columns.")
+    return (ReadingNote("doubtful", Said(text, {"names": shown})),)
 
 
-def _started(clock: Clock, hours: Floats) -> datetime | None:
-    if clock.started_at is None:
-        return None
-    return clock.started_at + timedelta(hours=float(hours[0]))
-
-
-def _numeric_columns(
-    frame: pd.DataFrame, clock: Clock
-) -> tuple[dict[int, Floats], dict[int, str]]:
-    """Return the number columns, and the unit that is stuck to the values of some."""
-    columns: dict[int, Floats] = {}
-    stuck: dict[int, str] = {}
-    for index in range(frame.shape[1]):
-        if index in clock.columns:
-            continue
-        column = frame[index]
-        if pd.api.types.is_numeric_dtype(column):
-            columns[index] = column.to_numpy(dtype=float)
-            continue
-        numbers, unit = _numbers_in_text(column)
-        if numbers is not None:
-            columns[index] = numbers
-            if unit:
-                stuck[index] = unit
-    return columns, stuck
-
-
-def _numbers_in_text(column: pd.Series) -> tuple[Floats | None, str]:
-    parts = column.astype(str).str.extract(r"^\s*([+-]?\d+(?:[.,]\d+)?)\s*°?\s*([CFK%AV]?)\s*$")
-    numbers = pd.to_numeric(parts[0].str.replace(",", "."), errors="coerce")
-    if numbers.notna().mean() < 0.5:
-        return None, ""
-    letters = parts[1].replace("", np.nan).dropna()
-    return numbers.to_numpy(dtype=float), str(letters.mode().iloc[0]) if len(letters) else ""
-
-
-def _unit(
-    roles: tuple[log_columns.ColumnRole, ...],
-    columns: dict[int, Floats],
-    table: RawTable,
-    stuck: dict[int, str],
-    settled: ReadingChoices,
-    source: str,
-) -> tuple[TemperatureUnit, float, tuple[ReadingNote, ...]]:
-    if settled.unit is not None:
-        return settled.unit, 1.0, ()
-    temperatures = [r for r in roles if r.role in _BELIEVED]
-    labels = [r.name for r in temperatures] + [r.unit for r in temperatures]
-    labels += [stuck[r.index] for r in temperatures if r.index in stuck]
-    preamble = (*table.layout.preamble, *_unit_columns(table.frame))
-    said = log_units.unit_said(labels, preamble)
-    if said is not None:
-        return said, 1.0, ()
-    if not temperatures:
-        return TemperatureUnit.CELSIUS, 0.5, ()
-    unit, sure = log_units.unit_by_values([columns[r.index] for r in temperatures], source)
-    text = N_("The file names no unit; read as °{unit} by its start and its peak.")
-    return unit, sure, (ReadingNote("unit_read", Said(text, {"unit": unit.value})),)
-
-
-def _unit_columns(frame: pd.DataFrame) -> list[str]:
-    """Return the text of columns that hold one word only, such as a unit beside each value."""
-    words = []
-    for index in frame.columns:
-        if not pd.api.types.is_numeric_dtype(frame[index]):
-            seen = frame[index].dropna().astype(str).str.strip().unique()[:3]
-            words += [f"°{w}" for w in seen if w in {"C", "F"} and len(seen) == 1]
-    return words
-
-
-def _in_order(hours: Floats) -> tuple[np.ndarray, tuple[ReadingNote, ...]]:
-    """Return the rows in the order of time, each time once."""
+def _in_order(hours: Floats, source: str) -> tuple[np.ndarray | None, tuple[ReadingNote, ...]]:
+    """Return the rows in the order of time, each time once; None if they all are already."""
+    if len(hours) and np.isfinite(hours).all() and (np.diff(hours) > SAME_TIME_H).all():
+        return None, ()
     timed = np.flatnonzero(np.isfinite(hours))
+    if not len(timed):
+        raise InputError(source, "rows with a time", "none", REMEDY)
     order = timed[np.argsort(hours[timed], kind="stable")]
-    keep = np.concatenate(([True], np.diff(hours[order]) > 1e-9))[: len(order)]
-    kept = order[keep]
+    kept = order[np.concatenate(([True], np.diff(hours[order]) > SAME_TIME_H))]
     lost = len(hours) - len(kept)
-    if not len(kept):
-        raise InputError("log", "rows with a time", "none", REMEDY)
     if not lost:
         return kept, ()
     said = Said(N_("{count} rows without a time of their own were left out."), {"count": lost})
@@ -206,23 +174,21 @@ def _in_order(hours: Floats) -> tuple[np.ndarray, tuple[ReadingNote, ...]]:
 
 
 def _channels(
-    roles: tuple[log_columns.ColumnRole, ...],
-    columns: dict[int, Floats],
-    unit: TemperatureUnit,
-    order: np.ndarray,
+    reading: Reading, order: np.ndarray | None
 ) -> tuple[tuple[Channel, ...], tuple[ReadingNote, ...]]:
     channels: list[Channel] = []
     notes: list[ReadingNote] = []
-    hottest = log_gaps.HOTTEST_F if unit is TemperatureUnit.FAHRENHEIT else log_gaps.HOTTEST_C
-    for role in roles:
-        values = columns[role.index][order]
-        if role.role in _BELIEVED or role.role is ChannelRole.SET_POINT:
+    fahrenheit = reading.unit is TemperatureUnit.FAHRENHEIT
+    hottest = log_gaps.HOTTEST_F if fahrenheit else log_gaps.HOTTEST_C
+    for role in reading.roles:
+        column = reading.columns[role.index]
+        values = column.copy() if order is None else column[order]
+        if role.role in _IN_DEGREES:
             values, found = log_gaps.open_probe_gaps(values, role.name, hottest)
-            notes += found if role.role in _BELIEVED else ()
-            if unit is TemperatureUnit.FAHRENHEIT:
+            notes += found if role.role in TEMPERATURE_ROLES else ()
+            if fahrenheit:
                 values = celsius_from_fahrenheit(values)
-        elif role.role is ChannelRole.OUTPUT and np.nanmax(values, initial=0.0) <= 1.0:
+        elif role.role is ChannelRole.OUTPUT and np.fmax.reduce(values, initial=0.0) <= 1.0:
             values = 100.0 * values
-        values.setflags(write=False)
-        channels.append(Channel(role.name, role.role, values, role.confidence))
+        channels.append(Channel(role.name, role.role, _frozen(values), role.confidence))
     return tuple(channels), tuple(notes)

@@ -1,0 +1,112 @@
+"""A clock that is not quite one: resets, backward stamps, summer time, rows out of order."""
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+
+import numpy as np
+import pandas as pd
+
+from firing_review.firing.log import ReadingNote
+from firing_review.firing.said import N_, Said
+from firing_review.firing.units import Floats
+
+BACK_STEPS = 5.0
+"""A step back by more usual intervals than this is a clock set anew, not a late row."""
+MOST_RESETS_SHARE = 0.05
+"""With more backward steps than this share of the rows, the rows are simply out of order."""
+STRAY_ROWS = 3
+"""A stamp off the row of others for no longer than this is a stray one."""
+CLOCK_SET_H = 300 * 24.0
+"""A leap longer than any pause of a workshop: a clock at its default year was set [h]."""
+
+
+@dataclass(frozen=True, eq=False)
+class Clock:
+    """Hours of every row from an arbitrary zero, NaN where a row has no time."""
+
+    hours: Floats
+    started_at: datetime | None
+    columns: tuple[int, ...]
+    form: str
+    notes: tuple[ReadingNote, ...] = ()
+
+
+def mend_clock(clock: Clock) -> Clock:
+    """Mend a clock that steps back: stray stamps, a summer-time hour, a reset to zero."""
+    timed = np.flatnonzero(np.isfinite(clock.hours))
+    hours = clock.hours[timed].copy()
+    steps = np.diff(hours)
+    usual = float(np.median(steps[steps > 0])) if (steps > 0).any() else 0.0
+    back = int(np.count_nonzero(steps < -BACK_STEPS * max(usual, 1e-9)))
+    if back == 0 and not (steps > CLOCK_SET_H).any():
+        return _with_spring(clock, usual)
+    if back > max(STRAY_ROWS, MOST_RESETS_SHARE * len(hours)):
+        note = ReadingNote("rows_sorted", Said(N_("The rows were put in order of time.")), back)
+        return replace(clock, notes=(*clock.notes, note))
+    hours, strays = _without_strays(hours, usual)
+    hours, notes = _carried_on(hours, usual)
+    if strays:
+        text = N_("{count} rows with a stray time were left out.")
+        notes = [ReadingNote("stray_time", Said(text, {"count": strays}), strays), *notes]
+    whole = clock.hours.copy()
+    whole[timed] = hours
+    mended = replace(clock, hours=whole, notes=(*clock.notes, *notes))
+    return _with_spring(mended, usual)
+
+
+def _without_strays(hours: Floats, usual: float) -> tuple[Floats, int]:
+    """Make the time of rows NaN that leave the row of others for a moment."""
+    hours = hours.copy()
+    leap = BACK_STEPS * max(usual, 1e-9)
+    strays = 0
+    for at in np.flatnonzero(np.abs(np.diff(hours)) > leap).tolist():
+        if not np.isfinite(hours[at]) or not np.isfinite(hours[at + 1]):
+            continue
+        ahead = hours[at + 2 : at + 2 + STRAY_ROWS]
+        back = (ahead > hours[at]) & (ahead - hours[at] < leap * (2 + np.arange(len(ahead))))
+        if hours[at + 1] > hours[at]:
+            back &= ahead < hours[at + 1]
+        near = np.flatnonzero(back)
+        if len(near):
+            hours[at + 1 : at + 2 + near[0]] = np.nan
+            strays += int(near[0]) + 1
+    return hours, strays
+
+
+def _carried_on(hours: Floats, usual: float) -> tuple[Floats, list[ReadingNote]]:
+    """Carry the clock on where it was set back, or set by months."""
+    notes: list[ReadingNote] = []
+    good = np.flatnonzero(np.isfinite(hours))
+    steps = np.diff(hours[good])
+    set_anew = (steps < -BACK_STEPS * max(usual, 1e-9)) | (steps > CLOCK_SET_H)
+    shift = np.zeros(len(good))
+    for at in np.flatnonzero(set_anew).tolist():
+        shift[at + 1 :] += usual - steps[at]
+        notes.append(ReadingNote("clock_mended", _said(float(steps[at])), 1))
+    hours = hours.copy()
+    hours[good] += shift
+    return hours, notes
+
+
+def _said(step_h: float) -> Said:
+    if abs(step_h + 1.0) < 0.1:
+        return Said(N_("The clock went back one hour, as for summer time, and was carried on."))
+    if step_h > 0:
+        text = N_("The clock was set forward by {leap_h} and was carried on.")
+        return Said(text, {"leap_h": step_h})
+    text = N_("The clock was set back by {back_h} and was carried on.")
+    return Said(text, {"back_h": -step_h})
+
+
+def _with_spring(clock: Clock, usual: float) -> Clock:
+    """Name a jump of one hour in the night; whether it is a gap cannot be told."""
+    if clock.started_at is None or not 0 < usual < 0.2:
+        return clock
+    forward = np.flatnonzero(np.abs(np.diff(clock.hours) - 1.0 - usual) < 0.2 * usual)
+    if len(forward) != 1:
+        return clock
+    at = pd.Timestamp(clock.started_at) + pd.Timedelta(hours=float(clock.hours[forward[0]]))
+    if at.hour != 1 or at.month not in {3, 4, 9, 10}:
+        return clock
+    text = N_("One hour is missing at two in the morning: a gap, or summer time.")
+    return replace(clock, notes=(*clock.notes, ReadingNote("clock_jump", Said(text))))

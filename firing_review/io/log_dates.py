@@ -1,0 +1,171 @@
+"""Dates and times of a log: the order of day and month, two-digit years, names of months."""
+
+import re
+import warnings
+
+import numpy as np
+import pandas as pd
+
+from firing_review.firing.errors import DoubtError
+
+DATED = re.compile(r"^\s*(\d{1,4})[-/.](\d{1,2})[-/.](\d{1,4})(?:\s*T\s*|,?\s*)(.*)$")
+MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_NAMES = "(?:" + "|".join(MONTHS) + ")"
+MONTH_NAMED = re.compile(rf"\d.*\b{_NAMES}|\b{_NAMES}.*\d", re.IGNORECASE)
+ORDERS = ("year first", "day first", "month first")
+LONG_PAUSE = pd.Timedelta(hours=20)
+"""Between two rows of one firing nothing as long as this; orders are told apart by it."""
+
+
+def date_order(
+    text: pd.Series, preamble: tuple[str, ...], day_first: bool | None, source: str
+) -> str:
+    """Tell the order of day and month from the column as a whole, then from the preamble.
+
+    Raises
+    ------
+    DoubtError
+        If two orders fit and would give different curves.
+    """
+    looked_at = _first_of_each_day(text)
+    parts = looked_at.str.extract(DATED)
+    a, b, c = (pd.to_numeric(parts[i], errors="coerce") for i in (0, 1, 2))
+    if (a > 31).mean() > 0.5:
+        return "year first"
+    fitting = [o for o, fits in zip(ORDERS, _fits(parts, a, b, c), strict=True) if fits]
+    if day_first is not None and {"day first", "month first"} & set(fitting):
+        return "day first" if day_first else "month first"
+    if len(fitting) == 1:
+        return fitting[0]
+    two = [o for o in fitting if o != "year first"] or ["month first"]
+    if "." in str(looked_at.iloc[0])[:6] and "day first" in two:
+        return "day first"
+    hint = _from_preamble(preamble, a.iloc[0], b.iloc[0])
+    if hint in two:
+        return str(hint)
+    return _by_flow(looked_at, fitting, source)
+
+
+def _first_of_each_day(text: pd.Series) -> pd.Series:
+    """Return the stamps at which the date changes, and the outer ones: all that orders need."""
+    date = text.str.slice(0, 10)
+    change = (date != date.shift()).to_numpy(copy=True)
+    change[[0, -1]] = True
+    change |= np.append(change[1:], True)
+    return text[change].iloc[:5000]
+
+
+def _fits(
+    parts: pd.DataFrame, a: pd.Series, b: pd.Series, c: pd.Series
+) -> tuple[bool, bool, bool]:
+    """Tell which orders give valid days and months: year, day or month first."""
+    most = 0.9
+    years = parts[2].str.len()
+    short_years = bool((parts[0].str.len() == 2).mean() > most and (years == 2).mean() > most)
+    year = short_years and bool((b <= 12).mean() > most and (c <= 31).mean() > most)
+    day = bool((a <= 31).mean() > most and (b <= 12).mean() > most)
+    month = bool((a <= 12).mean() > most and (b <= 31).mean() > most)
+    return year and bool((a >= 15).all()), day, month
+
+
+def _from_preamble(preamble: tuple[str, ...], first: float, second: float) -> str | None:
+    for line in preamble:
+        words = re.findall(r"[A-Za-z]{3}", line.lower())
+        months = [MONTHS.index(w) + 1 for w in words if w in MONTHS]
+        if months and first != second:
+            if months[0] == first:
+                return "month first"
+            if months[0] == second:
+                return "day first"
+    return None
+
+
+def _by_flow(text: pd.Series, fitting: list[str], source: str) -> str:
+    """Take the order under which the stamps run on from row to row."""
+    flows = {order: parse(text, order) for order in fitting or ORDERS[1:]}
+    breaks = {o: _breaks(s) for o, s in flows.items() if s.notna().any()}
+    if not breaks:
+        return "month first"
+    best = [o for o, n in breaks.items() if n == min(breaks.values())]
+    if len(best) == 1 or _same_curve([flows[o] for o in best]):
+        return "month first" if "month first" in best else best[0]
+    raise DoubtError(
+        source,
+        "dates that can be read in one way",
+        f"{text.iloc[0]!r}: day and month could be swapped",
+        "Choose the order of day and month when opening the log, or export with the year first.",
+    )
+
+
+def _breaks(stamps: pd.Series) -> int:
+    steps = stamps.diff().iloc[1:]
+    return int(((steps > LONG_PAUSE) | (steps < pd.Timedelta(0)) | steps.isna()).sum())
+
+
+def _same_curve(flows: list[pd.Series]) -> bool:
+    first = flows[0] - flows[0].iloc[0]
+    return all((first == flow - flow.iloc[0]).all() for flow in flows[1:])
+
+
+def parse(text: pd.Series, order: str) -> pd.Series:
+    """Return stamps without zone; what is no date becomes NaT."""
+    plain = text.str.strip()
+    form = _form(str(plain.iloc[0]), order)
+    if form is not None:
+        try:
+            parsed = pd.to_datetime(plain, format=form, errors="coerce", cache=False)
+        except (ValueError, OverflowError):
+            parsed = pd.Series(pd.NaT, index=plain.index)
+        if parsed.notna().mean() > 0.9:
+            return _without_zone(parsed)
+    return _slowly(plain, order)
+
+
+def _slowly(plain: pd.Series, order: str) -> pd.Series:
+    """Read stamps of uneven form one by one, keeping the clock of each as it is shown."""
+    bare = plain.str.replace(r"\s*(Z|[+-]\d{2}:?\d{2})\s*$", "", regex=True)
+    bare = bare.str.replace(r"([ap])\.m\.?", r"\1m", regex=True, case=False)
+    bare = bare.str.replace(r"(\d:\d{2}(?::\d{2})?),(\d+)", r"\1.\2", regex=True)
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # a form that is guessed is what is wanted here
+        try:
+            stamps = pd.to_datetime(
+                bare,
+                dayfirst=order == "day first",
+                yearfirst=order == "year first",
+                errors="coerce",
+                format="mixed",
+            )
+        except (ValueError, OverflowError, TypeError):
+            return pd.Series(pd.NaT, index=plain.index)
+    return _without_zone(stamps)
+
+
+def _without_zone(stamps: pd.Series) -> pd.Series:
+    if not pd.api.types.is_datetime64_any_dtype(stamps):
+        return pd.Series(pd.NaT, index=stamps.index)
+    return stamps.dt.tz_localize(None) if getattr(stamps.dt, "tz", None) is not None else stamps
+
+
+def _form(example: str, order: str) -> str | None:
+    """Return the strptime form of a stamp, or None if it is an unusual one."""
+    match = DATED.match(example)
+    if not match or match[4] == "":
+        return None
+    first, second = example[match.end(1)], example[match.end(2)]
+    year = "%Y" if len(match[1] if order == "year first" else match[3]) == 4 else "%y"
+    date = {
+        "year first": f"{year}{first}%m{second}%d",
+        "day first": f"%d{first}%m{second}{year}",
+        "month first": f"%m{first}%d{second}{year}",
+    }[order]
+    clock = re.match(
+        r"^\d{1,2}(:\d{2})?(:\d{2})?(\.\d{1,6})?(\s*[AaPp][Mm])?(Z|[+-]\d{2}:?\d{2})?$", match[4]
+    )
+    if clock is None:
+        return None
+    minutes, seconds, parts, half, zone = clock.groups()
+    time = "%I" if half else "%H"
+    time += (":%M" if minutes else "") + (":%S" if seconds else "") + (".%f" if parts else "")
+    time += re.sub(r"\S+", "%p", half) if half else ""
+    return date + example[match.end(3) : match.start(4)] + time + ("%z" if zone else "")

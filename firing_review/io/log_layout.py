@@ -1,0 +1,316 @@
+"""How the rows of a log are laid out: delimiter, decimal sign, header, units."""
+
+import csv
+import re
+from collections import Counter
+from dataclasses import dataclass
+
+from firing_review.firing.errors import InputError
+
+DELIMITERS = ("\t", ";", ",", "|", " ")
+"""In the order in which they are believed; a space stands for any run of them."""
+SAMPLE_LINES = 400
+"""Lines looked at to tell the layout; a preamble is rarely longer."""
+LEAST_CELLS = 2
+"""A time and a value."""
+HEADER_REACH = 4
+"""Lines above the data in which names and units are looked for."""
+NUMBER = re.compile(r"^[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?\s*(°?\s?[CF]|K|%|A|V)?$")
+CLOCK = re.compile(r"\d{1,4}[-/.:]\d{1,2}([-/.:]\d{1,4})?|\d[-\s]?[A-Za-z]{3}[-\s]?\d")
+_SEVERAL = re.compile(r"[,;|\"]\S")
+GAP_WORDS = frozenset(
+    (
+        "-",
+        "--",
+        "---",
+        "nan",
+        "n/a",
+        "na",
+        "ol",
+        "open",
+        "null",
+        "none",
+        "err",
+        "error",
+        "inf",
+        "-inf",
+        "#n/a",
+        "fault",
+        "fail",
+        "o.l.",
+        "over",
+    )
+) | {""}
+_PLAIN_UNITS = frozenset(
+    (
+        "c",
+        "f",
+        "k",
+        "s",
+        "sec",
+        "secs",
+        "seconds",
+        "min",
+        "mins",
+        "minutes",
+        "h",
+        "hr",
+        "hrs",
+        "hours",
+        "ms",
+        "d",
+        "days",
+        "%",
+        "a",
+        "v",
+        "kw",
+        "w",
+        "bar",
+        "mbar",
+        "mg",
+        "g",
+        "kw/m2",
+        "degc",
+        "degf",
+        "celsius",
+        "fahrenheit",
+        "c.",
+        "unit",
+        "units",
+        "°c",
+        "°f",
+        "pct",
+        "-",
+        "date",
+        "time",
+        "hh:mm:ss",
+    )
+) | {"deg c", "deg f", ""}
+
+
+@dataclass(frozen=True)
+class Layout:
+    """How the rows of a log are laid out; ``first`` counts the lines above the data."""
+
+    delimiter: str
+    decimal: str
+    cells: int
+    first: int
+    names: tuple[str, ...]
+    units: tuple[str, ...]
+    preamble: tuple[str, ...]
+
+    @property
+    def key(self) -> str:
+        """Return what files of the same logger have in common."""
+        return "|".join((self.delimiter, self.decimal, str(self.cells), *self.names, *self.units))
+
+
+def split_line(line: str, delimiter: str) -> list[str]:
+    """Split a line into cells without the blanks around them."""
+    if delimiter == " ":
+        return line.replace('"', "").split()
+    if '"' in line:
+        try:
+            row = next(csv.reader([line], delimiter=delimiter, skipinitialspace=True), [])
+        except csv.Error:
+            row = line.replace('"', "").split(delimiter)
+        return [cell.strip() for cell in row]
+    return [cell.strip() for cell in line.split(delimiter)]
+
+
+def find_layout(
+    head: tuple[str, ...],
+    tail: tuple[str, ...],
+    source: str,
+    delimiter: str | None = None,
+    decimal: str | None = None,
+) -> Layout:
+    """Tell delimiter, decimal sign, header and first data line of a log.
+
+    Raises
+    ------
+    InputError
+        If no run of lines looks like a table of numbers.
+    """
+    sample = list(head[:SAMPLE_LINES])
+    blocks = [(d, _block(sample, d)) for d in ((delimiter,) if delimiter else DELIMITERS)]
+    found = [(d, block) for d, block in blocks if block is not None]
+    if not found:
+        raise InputError(
+            source,
+            "a table with a time and a temperature in each row",
+            "no such rows",
+            "Check that this is the logger's CSV export.",
+        )
+    best, block = max(found, key=lambda pair: pair[1].rows * min(pair[1].cells, 3))
+    return _layout(sample, list(tail), best, block, decimal, source)
+
+
+@dataclass(frozen=True)
+class _Block:
+    rows: int
+    first: int
+    cells: int
+
+
+def _block(sample: list[str], delimiter: str) -> _Block | None:
+    """Return the longest block of data lines under one delimiter."""
+    counts: Counter[int] = Counter()
+    firsts: dict[int, int] = {}
+    for number, line in enumerate(sample):
+        if delimiter != " " and delimiter not in line:
+            continue
+        cells = split_line(line, delimiter)
+        if is_data(cells) or (delimiter == " " and _is_journal_line(cells)):
+            counts[len(cells)] += 1
+            firsts.setdefault(len(cells), number)
+    if not counts:
+        return None
+    cells_usual, rows = counts.most_common(1)[0]
+    return _Block(rows, min(n for c, n in firsts.items() if c >= cells_usual), cells_usual)
+
+
+def is_data(cells: list[str]) -> bool:
+    """Tell whether most cells are numbers, clock times or marks of a missing reading."""
+    filled = [c for c in cells if c.lower() not in GAP_WORDS]
+    good = sum(bool(NUMBER.match(c)) or _is_clock(c) for c in filled)
+    if len(filled) == 1:  # a time alone: every reading of that row is missing
+        return LEAST_CELLS <= len(cells) <= 3 and bool(CLOCK.match(filled[0])) and good == 1
+    return len(filled) >= LEAST_CELLS and good >= max(2, 0.5 * len(filled))
+
+
+def _is_clock(cell: str) -> bool:
+    """Tell a date or a time; a cell that holds several values is none."""
+    return bool(CLOCK.search(cell)) and not _SEVERAL.search(re.sub(r",\d{1,6}$", "", cell))
+
+
+def _is_journal_line(cells: list[str]) -> bool:
+    """Tell a line of words that begins with a time and ends with a value."""
+    return len(cells) > 2 and bool(CLOCK.match(cells[0])) and bool(NUMBER.match(cells[-1]))
+
+
+def _layout(
+    sample: list[str],
+    tail: list[str],
+    delimiter: str,
+    block: _Block,
+    decimal: str | None,
+    source: str,
+) -> Layout:
+    first = block.first
+    data = [split_line(line, delimiter) for line in sample[first : first + 60]]
+    if delimiter == " ":
+        names, units = _header_by_place(sample, first)
+    else:
+        names, units = _header(sample[max(0, first - HEADER_REACH) : first], delimiter, block)
+    if not names:
+        names = _header_below(sample[first + 1 :] + tail, delimiter, block.cells)
+    _refuse_double_commas(names, block.cells, delimiter, source)
+    sign = decimal or _decimal(data)
+    return Layout(delimiter, sign, block.cells, first, names, units, tuple(sample[:first]))
+
+
+def _header(
+    above: list[str], delimiter: str, block: _Block
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return names and units from the lines right above the data, read upwards."""
+    names: list[str] = []
+    units: list[str] = []
+    for line in reversed(above):
+        row = split_line(line.lstrip("#"), delimiter)
+        if not any(row):
+            continue
+        if not _fits(row, block.cells) or is_data(row):
+            break
+        if not units and is_unit_row(row):
+            units = row
+        elif not names:
+            names = row
+        elif len(row) == len(names) and _is_name_row(row) and row != names:
+            names = [" ".join(p for p in pair if p) for pair in zip(row, names, strict=True)]
+        else:
+            break
+    return tuple(names), tuple(units)
+
+
+def _fits(row: list[str], cells: int) -> bool:
+    return len(row) > cells or abs(len(row) - cells) <= max(1, len(row) // 3)
+
+
+def _is_name_row(row: list[str]) -> bool:
+    """Tell whether a row names at least half of its columns, as a second line of a header does."""
+    worded = sum(bool(re.search("[A-Za-z]", c)) for c in row)
+    return worded >= max(2, 0.5 * len(row))
+
+
+def _header_by_place(sample: list[str], first: int) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return names and units of a fixed-width table; a short unit row is placed by position."""
+    ends = [m.end() for m in re.finditer(r"\S+", sample[first])]
+    names: tuple[str, ...] = ()
+    units: tuple[str, ...] = ()
+    for line in reversed(sample[max(0, first - HEADER_REACH) : first]):
+        words = [(m.group(), m.end()) for m in re.finditer(r"\S+", line)]
+        plain = [w for w, _ in words]
+        if not words or is_data(plain):
+            continue
+        if not units and is_unit_row(plain):
+            placed = [""] * len(ends)
+            for word, end in words:
+                placed[min(range(len(ends)), key=lambda i: abs(ends[i] - end))] = word
+            units = tuple(placed)
+        elif not names and len(words) in {len(ends), len(ends) - 1}:
+            names = tuple(plain)
+    return names, units
+
+
+def _header_below(lines: list[str], delimiter: str, cells: int) -> tuple[str, ...]:
+    """Return a header that stands below the data."""
+    for line in lines:
+        row = split_line(line.lstrip("#"), delimiter)
+        if len(row) == cells and not is_data(row) and all(re.search("[A-Za-z]", c) for c in row):
+            return tuple(row)
+    return ()
+
+
+def is_unit_row(row: list[str]) -> bool:
+    """Tell whether a row names units only."""
+    plain = [re.sub(r"[\[\]()°\ufffd]", "", c).strip().lower() for c in row]
+    filled = [c for c in plain if c]
+    if {"date", "time"} & set(filled) and set(filled) <= {"date", "time"}:
+        return False
+    return len(filled) >= 1 and sum(c in _PLAIN_UNITS for c in filled) >= 0.6 * len(filled)
+
+
+def _decimal(rows: list[list[str]]) -> str:
+    text = [c for row in rows for c in row if NUMBER.match(c)]
+    return "," if sum("," in c for c in text) > sum("." in c for c in text) else "."
+
+
+def _refuse_double_commas(names: tuple[str, ...], cells: int, delimiter: str, source: str) -> None:
+    """Refuse a comma file whose numbers were written with decimal commas as well."""
+    named = sum(bool(n) for n in names)
+    if delimiter == "," and named > 2 and cells >= 1.6 * named:
+        raise InputError(
+            source,
+            f"{named} values in a row, as the header says",
+            f"{cells}: decimal commas in a file parted by commas",
+            "Export it again with semicolons or decimal points.",
+        )
+
+
+def column_names(layout: Layout, columns: int, first_rises: bool) -> list[str]:
+    """Return a name for every column: from the header, or its number.
+
+    A header one name short of the data lacks the name of its first column, the time; so does
+    one that ends in a blank name, if nothing else is named a time and the first column rises.
+    """
+    names = list(layout.names)
+    full = bool(names) and all(names[:-1])
+    short = len(names) == columns - 1 and full and bool(names[-1])
+    shifted = len(names) == columns and full and not names[-1]
+    timed = any(re.search(r"time|date|elapsed|clock|stamp", n, re.IGNORECASE) for n in names)
+    if (short or (shifted and first_rises)) and not timed:
+        names.insert(0, "time")
+    names += [""] * (columns - len(names))
+    return [n.strip().strip('"') or f"column {i}" for i, n in enumerate(names[:columns], start=1)]

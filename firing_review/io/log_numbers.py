@@ -1,0 +1,78 @@
+"""Columns as numbers: plain, with a unit stuck on, as on and off, or in whole tenths."""
+
+import re
+from dataclasses import dataclass, field
+
+import numpy as np
+import pandas as pd
+
+from firing_review.firing.units import Floats
+
+STUCK = r"^\s*([+-]?\d+(?:[.,]\d*)?)\s*(?:°|deg)?\s*([CFK%AV]?)\s*$"
+MOST = 0.5
+"""Share of the cells given that must be numbers for a column to be one of numbers."""
+HOTTEST_ANY = 2600.0
+"""No kiln reads higher in °C or °F; whole numbers that climb beyond it count tenths."""
+COLD_TENTHS = (50.0, 1100.0)
+"""A cold kiln counted in tenths, in either unit."""
+_ON = {"on": 1.0, "off": 0.0, "true": 1.0, "false": 0.0, "yes": 1.0, "no": 0.0}
+
+
+@dataclass(frozen=True, eq=False)
+class Numbers:
+    """The number columns of a table, and the unit that is stuck to the values of some."""
+
+    columns: dict[int, Floats] = field(default_factory=dict)
+    stuck: dict[int, str] = field(default_factory=dict)
+
+
+def number_columns(frame: pd.DataFrame, leave: tuple[int, ...]) -> Numbers:
+    """Return every column but those of the clock that holds numbers."""
+    found = Numbers()
+    for index in range(frame.shape[1]):
+        if index in leave:
+            continue
+        if pd.api.types.is_numeric_dtype(frame[index]):
+            column = frame[index].to_numpy(dtype=float)
+            column = np.where(np.isfinite(column), column, np.nan)
+        else:
+            numbers, unit = _in_text(frame[index])
+            if numbers is None:
+                continue
+            column = numbers
+            if unit:
+                found.stuck[index] = unit
+        if np.isfinite(column).any() or len(column) == 0:
+            found.columns[index] = column
+    return found
+
+
+def _in_text(column: pd.Series) -> tuple[Floats | None, str]:
+    given = column.dropna().astype(str).str.strip()
+    if not len(given):
+        return None, ""
+    if set(given.iloc[:200].str.lower()) <= set(_ON) and set(given.str.lower()) <= set(_ON):
+        switched = column.astype(str).str.strip().str.lower().map(_ON)
+        return np.asarray(switched, dtype=float), ""
+    if not given.iloc[:500].str.contains(r"\d").any():
+        return None, ""
+    parts = column.astype(str).str.extract(STUCK, flags=re.IGNORECASE)
+    numbers = pd.to_numeric(parts[0].str.replace(",", ".", regex=False), errors="coerce")
+    if numbers.notna().sum() < MOST * len(given):
+        return None, ""
+    letters = parts[1].dropna().str.upper()
+    letters = letters[letters != ""]
+    plain: Floats = numbers.to_numpy(dtype=np.float64)
+    return plain, str(letters.mode().iloc[0]) if len(letters) else ""
+
+
+def counts_tenths(column: Floats) -> bool:
+    """Tell whether a temperature column counts tenths of a degree: 12225 for 1222.5."""
+    good = column[np.isfinite(column)]
+    if len(good) < 8 or not np.all(good == np.round(good)):
+        return False
+    top, start = float(np.percentile(good, 98)), float(np.median(good[:3]))
+    steps = np.abs(np.diff(good))
+    smooth = float(np.median(steps)) < 0.1 * (top - start)
+    many = len(np.unique(good[good > HOTTEST_ANY])) > 3
+    return top > HOTTEST_ANY and COLD_TENTHS[0] <= start <= COLD_TENTHS[1] and smooth and many

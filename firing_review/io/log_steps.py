@@ -1,0 +1,195 @@
+"""A log between bytes and noun: text, table, clock, numbers, roles, unit, each step on its own."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import pandas as pd
+
+from firing_review.firing.errors import DoubtError
+from firing_review.firing.log import TEMPERATURE_ROLES, ReadingNote
+from firing_review.firing.said import N_, Said
+from firing_review.firing.units import Floats, TemperatureUnit
+from firing_review.io import log_gaps, log_units
+from firing_review.io.log_choices import ReadingChoices
+from firing_review.io.log_clock import Clock, mend_clock
+from firing_review.io.log_columns import ColumnRole, find_roles
+from firing_review.io.log_layout import Layout, column_names, find_layout
+from firing_review.io.log_long import widen
+from firing_review.io.log_numbers import Numbers, counts_tenths, number_columns
+from firing_review.io.log_repeats import without_second_telling
+from firing_review.io.log_table import RawTable, read_table
+from firing_review.io.log_text import LogText, log_text
+from firing_review.io.log_time import read_clock
+from firing_review.io.plain_text import refuse_what_is_no_text
+
+EXPECTED = "a log with a time and a temperature in each row"
+REMEDY = "Name the logger's CSV export."
+KELVIN = 273.15
+COLD_KELVIN = (255.0, 330.0)
+"""A cold kiln in Kelvin."""
+
+
+@dataclass(frozen=True, eq=False)
+class Reading:
+    """A log as far as its file goes: rows in the order of the file, values in its own unit."""
+
+    layout: Layout
+    names: tuple[str, ...]
+    clock: Clock
+    columns: dict[int, Floats]
+    roles: tuple[ColumnRole, ...]
+    unit: TemperatureUnit
+    unit_sure: float
+    notes: tuple[ReadingNote, ...]
+    dropped: int = 0
+    doubts: tuple[DoubtError, ...] = ()
+
+
+def take_apart(raw: bytes, source: str, choices: ReadingChoices, ask: bool = True) -> Reading:
+    """Read a file up to its columns, clock and unit.
+
+    Parameters
+    ----------
+    ask : bool
+        Whether a doubt is raised; else the likelier reading goes on and the doubt is kept.
+
+    Raises
+    ------
+    InputError
+        If it cannot be read as a log.
+    DoubtError
+        If it can be read in two ways and ``ask`` is set.
+    """
+    refuse_what_is_no_text(raw, source, EXPECTED, REMEDY)
+    text = log_text(raw)
+    table = _table(text, source, choices)
+    layout = table.layout
+    names = column_names(layout, table.frame.shape[1], _rises(table.frame))
+    clock, doubts = _clock(table, names, source, choices, ask)
+    frame = table.frame
+    long = widen(frame, names, clock)
+    if long is not None:
+        frame, names, clock = long
+    rows = len(frame)
+    frame, clock, repeats = without_second_telling(frame, clock)
+    clock = mend_clock(clock)
+    units = () if long is not None else layout.units
+    numbers, value_notes = _mended_values(number_columns(frame, clock.columns))
+    roles = find_roles(_without_marks(numbers), names, units, choices.roles)
+    columns, kelvin = _from_kelvin(roles, numbers)
+    unit, sure, unit_notes, doubt = _unit(roles, columns, numbers, table, choices, source)
+    if doubt is not None and ask:
+        raise doubt
+    notes = (*table.notes, *repeats, *clock.notes, *value_notes, *kelvin, *unit_notes)
+    dropped = table.dropped + rows - len(frame)
+    every = (*doubts, *([doubt] if doubt else []))
+    return Reading(layout, tuple(names), clock, columns, roles, unit, sure, notes, dropped, every)
+
+
+def _table(text: LogText, source: str, choices: ReadingChoices) -> RawTable:
+    layout = find_layout(text.head, text.tail, source, choices.delimiter, choices.decimal)
+    return read_table(text, layout, source)
+
+
+def _rises(frame: pd.DataFrame) -> bool:
+    column = frame[0]
+    if not pd.api.types.is_numeric_dtype(column) or len(column) < 3:
+        return False
+    return bool((column.diff().iloc[1:] > 0).mean() > 0.9)
+
+
+def _clock(
+    table: RawTable, names: list[str], source: str, choices: ReadingChoices, ask: bool
+) -> tuple[Clock, tuple[DoubtError, ...]]:
+    layout = table.layout
+    order = choices.day_first
+    try:
+        return read_clock(table.frame, names, layout.units, layout.preamble, source, order), ()
+    except DoubtError as doubt:
+        if ask:
+            raise
+        clock = read_clock(table.frame, names, layout.units, layout.preamble, source, False)
+        return clock, (doubt,)
+
+
+def _mended_values(numbers: Numbers) -> tuple[Numbers, tuple[ReadingNote, ...]]:
+    """Divide columns that count tenths of a degree."""
+    tenths = [i for i, column in numbers.columns.items() if counts_tenths(column)]
+    if not tenths:
+        return numbers, ()
+    columns = {i: c / 10.0 if i in tenths else c for i, c in numbers.columns.items()}
+    text = N_("{count} columns count tenths of a degree and were divided by ten.")
+    note = ReadingNote("tenths", Said(text, {"count": len(tenths)}), len(tenths))
+    return replace(numbers, columns=columns), (note,)
+
+
+def _without_marks(numbers: Numbers) -> dict[int, Floats]:
+    """Return the columns as roles are told from: without what no kiln reads."""
+    return {
+        i: np.where(log_gaps.impossible(c, log_gaps.HOTTEST_F), np.nan, c)
+        for i, c in numbers.columns.items()
+    }
+
+
+def _from_kelvin(
+    roles: tuple[ColumnRole, ...], numbers: Numbers
+) -> tuple[dict[int, Floats], tuple[ReadingNote, ...]]:
+    """Return the columns with those in Kelvin, by unit and by a cold start, in °C."""
+    columns, found = dict(numbers.columns), 0
+    for r in roles:
+        unit = r.unit.strip("[]() ") or numbers.stuck.get(r.index, "")
+        good = columns[r.index][np.isfinite(columns[r.index])]
+        named = unit == "K" or r.name.endswith(("[K]", "(K)", "_K"))
+        if named and len(good) and COLD_KELVIN[0] < np.median(good[:3]) < COLD_KELVIN[1]:
+            columns[r.index] = columns[r.index] - KELVIN
+            found += 1
+    if not found:
+        return columns, ()
+    said = Said(N_("{count} columns in Kelvin were turned into °C."), {"count": found})
+    return columns, (ReadingNote("kelvin", said, found),)
+
+
+def _unit(
+    roles: tuple[ColumnRole, ...],
+    columns: dict[int, Floats],
+    numbers: Numbers,
+    table: RawTable,
+    choices: ReadingChoices,
+    source: str,
+) -> tuple[TemperatureUnit, float, tuple[ReadingNote, ...], DoubtError | None]:
+    """Return the unit of the temperatures, how sure it is, and the doubt if there is one."""
+    if choices.unit is not None:
+        return choices.unit, 1.0, (), None
+    temperatures = [r for r in roles if r.role in TEMPERATURE_ROLES]
+    labels = [r.name for r in temperatures] + [r.unit for r in temperatures]
+    labels += [numbers.stuck[r.index] for r in temperatures if r.index in numbers.stuck]
+    said = log_units.unit_said(labels, (*table.layout.preamble, *_unit_columns(table.frame)))
+    if said is not None:
+        return said, 1.0, (), None
+    if not temperatures:
+        return TemperatureUnit.CELSIUS, 0.5, (), None
+    curves = [_reading_of(columns[r.index]) for r in temperatures]
+    try:
+        unit, sure = log_units.unit_by_values(curves, source)
+    except DoubtError as doubt:
+        return TemperatureUnit.CELSIUS, 0.3, (), doubt
+    text = N_("The file names no unit; read as °{unit} by its start and its peak.")
+    return unit, sure, (ReadingNote("unit_read", Said(text, {"unit": unit.value})),), None
+
+
+def _reading_of(column: Floats) -> Floats:
+    return log_gaps.open_probe_gaps(column, "", log_gaps.HOTTEST_F)[0]
+
+
+def _unit_columns(frame: pd.DataFrame) -> list[str]:
+    """Return the text of columns that hold one word only, such as a unit beside each value."""
+    words = []
+    for index in range(frame.shape[1]):
+        if not pd.api.types.is_numeric_dtype(frame[index]):
+            seen = frame[index].iloc[:2000].dropna().astype(str).str.strip().unique()
+            words += [f"°{seen[0][-1]}" for _ in (0,) if len(seen) == 1 and _is_unit(seen[0])]
+    return words
+
+
+def _is_unit(word: str) -> bool:
+    return word.strip("° ").removeprefix("deg ") in {"C", "F"}

@@ -1,0 +1,36 @@
+"""The bytes of a log as text in one encoding, with one kind of line end."""
+
+from dataclasses import dataclass
+
+from firing_review.io.plain_text import decode
+
+HEAD_BYTES, TAIL_BYTES = 400_000, 20_000
+"""As much of a file as is looked at to tell its layout; the rest is only counted through."""
+
+
+@dataclass(frozen=True)
+class LogText:
+    """A log in UTF-8 with plain line ends; ``head`` and ``tail`` are its outer lines."""
+
+    data: bytes
+    head: tuple[str, ...]
+    tail: tuple[str, ...]
+
+
+def log_text(raw: bytes) -> LogText:
+    """Return the text of a log in any encoding a logger writes, with any line end."""
+    data = _as_utf8(raw)
+    if b"\r" in data:
+        data = data.replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+    if b"\x00" in data:
+        data = data.replace(b"\x00", b"")
+    head = data[:HEAD_BYTES].decode("utf-8", errors="replace").split("\n")
+    if len(data) > HEAD_BYTES:
+        head = head[:-1]
+    tail = data[-TAIL_BYTES:].decode("utf-8", errors="replace").split("\n")
+    return LogText(data, tuple(head), tuple(tail[1:] if len(data) > TAIL_BYTES else tail))
+
+
+def _as_utf8(raw: bytes) -> bytes:
+    """Return the text in UTF-8; a file in plain ASCII is not copied."""
+    return raw if raw.isascii() and b"\x00" not in raw[:4096] else decode(raw).encode("utf-8")
