@@ -16,6 +16,8 @@ LAST_SPAN_C = 100.0
 """The stretch below the top whose rate counts [°C]; heading of the cone chart."""
 AT_TOP_C = 5.0
 """A reading this near the highest stands at the top [°C]: noise and a control band together."""
+TOP_QUANTILE = 0.75
+"""Of the readings at the top: near the level of a hold, and near the peak where there is none."""
 LEAST_RATE_C_PER_H = 5.0
 MOST_RATE_C_PER_H = 600.0
 
@@ -64,19 +66,24 @@ def find_marks(elapsed_h: Floats, reading_c: Floats, peak_c: float) -> TopMarks:
     """
     good = np.isfinite(reading_c)
     hours, values = elapsed_h[good], reading_c[good]
-    at_top = np.flatnonzero(values >= peak_c - AT_TOP_C)
+    at_top = np.flatnonzero(values >= min(peak_c, float(values.max())) - AT_TOP_C)
     first, last = int(at_top[0]), int(at_top[-1])
     below = np.flatnonzero(values[: first + 1] < peak_c - LAST_SPAN_C)
     begin = int(below[-1]) if len(below) else 0
-    climb_h = float(hours[first] - hours[begin])
-    gained = float(values[first] - values[begin])
+    rate = _rate(hours, values, begin, first)
+    # the climb goes on inside the band until it meets the level of the top
+    level_c = float(np.quantile(values[at_top], TOP_QUANTILE))
+    meets_h = float(hours[first]) + max(level_c - float(values[first]), 0.0) / rate
+    top = min(int(np.searchsorted(hours, meets_h - 1e-9)), last)
+    return TopMarks(float(hours[begin]), float(hours[top]), float(hours[last]), rate)
+
+
+def _rate(hours: Floats, values: Floats, begin: int, end: int) -> float:
+    """Return the mean rate of the last climb [°C/h], within what kilns do."""
+    climb_h = float(hours[end] - hours[begin])
+    gained = float(values[end] - values[begin])
     rate = gained / climb_h if climb_h > 0.0 else MOST_RATE_C_PER_H
-    return TopMarks(
-        climb_from_h=float(hours[begin]),
-        top_from_h=float(hours[first]),
-        top_to_h=float(hours[last]),
-        rate_c_per_h=float(np.clip(rate, LEAST_RATE_C_PER_H, MOST_RATE_C_PER_H)),
-    )
+    return float(np.clip(rate, LEAST_RATE_C_PER_H, MOST_RATE_C_PER_H))
 
 
 @dataclass(frozen=True, eq=False)
