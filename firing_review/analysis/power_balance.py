@@ -28,6 +28,7 @@ from firing_review.analysis.section_loss import loss_while_climbing, shared_sect
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.results import ClimbCurve, ElementsJudged, SectionElements
 from firing_review.firing.said import N_, Figures, Said
+from firing_review.firing.schedule import Schedule, Segment
 from firing_review.firing.units import Floats
 
 COMPARE_FROM_C = 400.0
@@ -45,6 +46,10 @@ CEILING_SPAN_C = 260.0
 """Stretch below the top from which the ceiling is extrapolated [°C]."""
 NO_FALL_SD = 0.03
 """What a cooling reckoned from the climb alone adds to the uncertainty of power, as a share."""
+TEST_FROM_C, TEST_TO_C = 400.0, 750.0
+"""A stretch hot enough to compare and cool enough to harm no ware [°C]."""
+TEST_CLIMB = Schedule((Segment(120.0, TEST_FROM_C), Segment(None, TEST_TO_C)), "test climb")
+"""A climb that shows the power of a kiln whose output is not logged."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -150,11 +155,14 @@ def cannot_tell(
 ) -> ElementsJudged:
     """Return a judgment that says why power cannot be told, and what to log next time."""
     log_output = N_(
-        "To know next time: log the output, or let the kiln climb at full output "
-        "from 400 °C for an hour, with the usual load, and log the cooling to 300 °C."
+        "To know next time: log the output, or let the kiln climb at full output once, "
+        "from {from_c} to {to_c} with the usual load, and log the cooling to {down_to_c}."
     )
-    basis = (Said(text, figures or {}), Said(log_output))
-    return ElementsJudged(ceiling_c=ceiling_c, basis=basis, figures=figures or {})
+    asked: Figures = {"from_c": TEST_FROM_C, "to_c": TEST_TO_C, "down_to_c": 300.0}
+    basis = (Said(text, figures or {}), Said(log_output, asked))
+    return ElementsJudged(
+        ceiling_c=ceiling_c, basis=basis, figures=figures or {}, test_climb=TEST_CLIMB
+    )
 
 
 def _cannot(text: str, firing: AlignedFiring, figures: Figures | None = None) -> ElementsJudged:
@@ -248,10 +256,9 @@ def _only_bounds(firing: AlignedFiring, base: AlignedFiring) -> ElementsJudged:
     with np.errstate(divide="ignore", invalid="ignore"):
         at_least = _hot(now.least_power_over_heat / before.power_over_heat)
         at_most = _hot(now.power_over_heat / before.least_power_over_heat)
-    high = _extreme(at_most, 10.0)
     figures: Figures = {
         "power_at_least_ratio": _extreme(at_least, 90.0),
-        "power_at_most_ratio": high,
+        "power_at_most_ratio": _extreme(at_most, 10.0),
     }
     text = N_("Output was not logged and one of the firings never ran at full output.")
     return _cannot(text, firing, figures)

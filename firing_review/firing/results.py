@@ -147,6 +147,7 @@ class ElementsJudged:
     """Power, extra load and heat loss against an earlier good firing.
 
     Ratios are 1 where nothing changed. ``basis`` says in words what the figures rest on.
+    ``test_climb`` is what to fire once where the log cannot tell; None where it can.
     """
 
     power_ratio: float | None = None
@@ -159,6 +160,7 @@ class ElementsJudged:
     per_section: tuple[SectionElements, ...] = ()
     curves: tuple[ClimbCurve, ...] = ()
     figures: Mapping[str, Figure] = field(default_factory=dict)
+    test_climb: Schedule | None = None
 
 
 @dataclass(frozen=True)
