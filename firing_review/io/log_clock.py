@@ -10,8 +10,10 @@ from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats
 
-BACK_STEPS = 5.0
-"""A step back by more usual intervals than this is a clock set anew, not a late row."""
+BACK_STEPS = 0.5
+"""A step back by more usual intervals than this is a stray stamp or a clock set anew."""
+LEAP_STEPS = 5.0
+"""A step forward by fewer usual intervals is an ordinary pause."""
 MOST_RESETS_SHARE = 0.05
 """With more backward steps than this share of the rows, the rows are simply out of order."""
 STRAY_ROWS = 3
@@ -40,7 +42,7 @@ def mend_clock(clock: Clock) -> Clock:
     back = int(np.count_nonzero(steps < -BACK_STEPS * max(usual, 1e-9)))
     if back == 0 and not (steps > CLOCK_SET_H).any():
         return _with_spring(clock, usual)
-    if back > max(STRAY_ROWS, MOST_RESETS_SHARE * len(hours)):
+    if np.count_nonzero(steps < 0) > max(STRAY_ROWS, MOST_RESETS_SHARE * len(hours)):
         note = ReadingNote("rows_sorted", Said(N_("The rows were put in order of time.")), back)
         return replace(clock, notes=(*clock.notes, note))
     hours, strays = _without_strays(hours, usual)
@@ -57,9 +59,10 @@ def mend_clock(clock: Clock) -> Clock:
 def _without_strays(hours: Floats, usual: float) -> tuple[Floats, int]:
     """Make the time of rows NaN that leave the row of others for a moment."""
     hours = hours.copy()
-    leap = BACK_STEPS * max(usual, 1e-9)
+    leap = LEAP_STEPS * max(usual, 1e-9)
+    steps = np.diff(hours)
     strays = 0
-    for at in np.flatnonzero(np.abs(np.diff(hours)) > leap).tolist():
+    for at in np.flatnonzero((steps > leap) | (steps < -leap * BACK_STEPS / LEAP_STEPS)).tolist():
         if not np.isfinite(hours[at]) or not np.isfinite(hours[at + 1]):
             continue
         ahead = hours[at + 2 : at + 2 + STRAY_ROWS]

@@ -22,7 +22,7 @@ _WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
     ),
     (
         ChannelRole.SET_POINT,
-        r"set.?point|^sp\b|_sp\b|\bsp$|setpt|target|program(me)?\b|soll|asked|wanted",
+        r"set.?point|^set\b|^sp\b|_sp\b|\bsp$|setpt|target|program(me)?\b|soll|asked|wanted",
         0.95,
     ),
     (
@@ -133,6 +133,11 @@ def _by_name(name: str, unit: str) -> tuple[ChannelRole, float]:
     if _TEMPERATURE_UNIT.search(unit) or _TEMPERATURE_UNIT.search(name):
         return ChannelRole.SECTION, 0.6
     return ChannelRole.SECTION, 0.3
+
+
+def said_by_name(name: str) -> bool:
+    """Tell whether a name says what the column records."""
+    return _by_name(name, "")[1] >= LIKELY
 
 
 def _by_behaviour(

@@ -22,7 +22,7 @@ from firing_review.io.log_runs import find_runs
 from firing_review.io.log_steps import EXPECTED, REMEDY, Reading, take_apart
 from firing_review.io.plain_text import read_file
 
-__all__ = ["ReadingChoices", "read_log", "read_log_bytes", "read_runs"]
+__all__ = ["ReadingChoices", "read_log", "read_log_bytes", "read_runs", "read_runs_of"]
 
 SAME_TIME_H = 1e-9
 """Stamps nearer than this are one [h]."""
@@ -76,7 +76,11 @@ def read_runs(
     raw: bytes, source: str, choices: ReadingChoices | None = None
 ) -> tuple[FiringLog, ...]:
     """Read every firing that a file holds, in the order of time; see :func:`read_log`."""
-    reading = take_apart(raw, source, choices or ReadingChoices())
+    return read_runs_of(take_apart(raw, source, choices or ReadingChoices()), raw, source)
+
+
+def read_runs_of(reading: Reading, raw: bytes, source: str) -> tuple[FiringLog, ...]:
+    """Return the firings of a file that is taken apart already."""
     whole = _log(reading, raw, source)
     if not whole.temperatures:
         return (whole,)

@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from firing_review.firing.errors import InputError
+from firing_review.io.log_dates import MONTH_NAMED
 
 DELIMITERS = ("\t", ";", ",", "|", " ")
 """In the order in which they are believed; a space stands for any run of them."""
@@ -13,10 +14,15 @@ SAMPLE_LINES = 400
 """Lines looked at to tell the layout; a preamble is rarely longer."""
 LEAST_CELLS = 2
 """A time and a value."""
+LONGEST_STAMP = 40
 HEADER_REACH = 4
 """Lines above the data in which names and units are looked for."""
 NUMBER = re.compile(r"^[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?\s*(°?\s?[CF]|K|%|A|V)?$")
-CLOCK = re.compile(r"\d{1,4}[-/.:]\d{1,2}([-/.:]\d{1,4})?|\d[-\s]?[A-Za-z]{3}[-\s]?\d")
+_STAMP = re.compile(
+    r"^(\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4})?[T,\s]*"
+    r"(\d{1,4}:\d{2}(:\d{2}([.,]\d+)?)?\s*([ap]\.?m\.?)?)?\s*(Z|[+-]\d{2}:?\d{2})?$",
+    re.IGNORECASE,
+)
 _SEVERAL = re.compile(r"[,;|\"]\S")
 GAP_WORDS = frozenset(
     (
@@ -143,7 +149,10 @@ def find_layout(
             "no such rows",
             "Check that this is the logger's CSV export.",
         )
-    best, block = max(found, key=lambda pair: pair[1].rows * min(pair[1].cells, 3))
+    marked = [pair for pair in found if pair[0] != " "]
+    most = max(block.rows for _, block in found)
+    believed = [pair for pair in marked if pair[1].rows >= most / 2] or found
+    best, block = max(believed, key=lambda pair: pair[1].rows * min(pair[1].cells, 3))
     return _layout(sample, list(tail), best, block, decimal, source)
 
 
@@ -176,18 +185,20 @@ def is_data(cells: list[str]) -> bool:
     filled = [c for c in cells if c.lower() not in GAP_WORDS]
     good = sum(bool(NUMBER.match(c)) or _is_clock(c) for c in filled)
     if len(filled) == 1:  # a time alone: every reading of that row is missing
-        return LEAST_CELLS <= len(cells) <= 3 and bool(CLOCK.match(filled[0])) and good == 1
+        return LEAST_CELLS <= len(cells) <= 3 and _is_clock(filled[0])
     return len(filled) >= LEAST_CELLS and good >= max(2, 0.5 * len(filled))
 
 
 def _is_clock(cell: str) -> bool:
     """Tell a date or a time; a cell that holds several values is none."""
-    return bool(CLOCK.search(cell)) and not _SEVERAL.search(re.sub(r",\d{1,6}$", "", cell))
+    if not cell[:1].isalnum() or len(cell) > LONGEST_STAMP:
+        return False
+    return bool(_STAMP.match(cell) or (MONTH_NAMED.search(cell) and not _SEVERAL.search(cell)))
 
 
 def _is_journal_line(cells: list[str]) -> bool:
     """Tell a line of words that begins with a time and ends with a value."""
-    return len(cells) > 2 and bool(CLOCK.match(cells[0])) and bool(NUMBER.match(cells[-1]))
+    return len(cells) > 2 and _is_clock(cells[0]) and bool(NUMBER.match(cells[-1]))
 
 
 def _layout(
@@ -206,7 +217,7 @@ def _layout(
         names, units = _header(sample[max(0, first - HEADER_REACH) : first], delimiter, block)
     if not names:
         names = _header_below(sample[first + 1 :] + tail, delimiter, block.cells)
-    _refuse_double_commas(names, block.cells, delimiter, source)
+    _refuse_double_commas(names or _words_above(sample, first), block.cells, delimiter, source)
     sign = decimal or _decimal(data)
     return Layout(delimiter, sign, block.cells, first, names, units, tuple(sample[:first]))
 
@@ -287,6 +298,13 @@ def _decimal(rows: list[list[str]]) -> str:
     return "," if sum("," in c for c in text) > sum("." in c for c in text) else "."
 
 
+def _words_above(sample: list[str], first: int) -> tuple[str, ...]:
+    """Return the comma-parted words of the last line of words above the data."""
+    above = [split_line(line, ",") for line in sample[max(0, first - HEADER_REACH) : first]]
+    rows = [row for row in above if len(row) >= LEAST_CELLS and all(row) and not is_data(row)]
+    return tuple(rows[-1]) if rows else ()
+
+
 def _refuse_double_commas(names: tuple[str, ...], cells: int, delimiter: str, source: str) -> None:
     """Refuse a comma file whose numbers were written with decimal commas as well."""
     named = sum(bool(n) for n in names)
@@ -313,4 +331,5 @@ def column_names(layout: Layout, columns: int, first_rises: bool) -> list[str]:
     if (short or (shifted and first_rises)) and not timed:
         names.insert(0, "time")
     names += [""] * (columns - len(names))
-    return [n.strip().strip('"') or f"column {i}" for i, n in enumerate(names[:columns], start=1)]
+    plain = [n.strip().strip('"') or f"column {i}" for i, n in enumerate(names[:columns], start=1)]
+    return [n if plain.index(n) == i else f"{n} ({i + 1})" for i, n in enumerate(plain)]

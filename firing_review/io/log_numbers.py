@@ -71,7 +71,7 @@ def counts_tenths(column: Floats) -> bool:
     good = column[np.isfinite(column)]
     if len(good) < 8 or not np.all(good == np.round(good)):
         return False
-    top, start = float(np.percentile(good, 98)), float(np.median(good[:3]))
+    top, start = float(np.percentile(good, 98)), float(good[:3].min())
     steps = np.abs(np.diff(good))
     smooth = float(np.median(steps)) < 0.1 * (top - start)
     many = len(np.unique(good[good > HOTTEST_ANY])) > 3

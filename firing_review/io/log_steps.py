@@ -140,7 +140,7 @@ def _from_kelvin(
         unit = r.unit.strip("[]() ") or numbers.stuck.get(r.index, "")
         good = columns[r.index][np.isfinite(columns[r.index])]
         named = unit == "K" or r.name.endswith(("[K]", "(K)", "_K"))
-        if named and len(good) and COLD_KELVIN[0] < np.median(good[:3]) < COLD_KELVIN[1]:
+        if named and len(good) and COLD_KELVIN[0] < good[:3].min() < COLD_KELVIN[1]:
             columns[r.index] = columns[r.index] - KELVIN
             found += 1
     if not found:

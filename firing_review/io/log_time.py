@@ -10,6 +10,7 @@ from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats
 from firing_review.io.log_clock import Clock
+from firing_review.io.log_columns import said_by_name
 from firing_review.io.log_dates import DATED, MONTH_NAMED, date_order, parse
 
 DAY_H = 24.0
@@ -159,7 +160,8 @@ def _elapsed(
         if pd.api.types.is_numeric_dtype(frame[c]) and frame[c].notna().any()
     ]
     named = [c for c in candidates if TIME_NAMES.search(names[c])]
-    for column in named + [c for c in candidates[:2] if c not in named]:
+    first = [c for c in candidates[:2] if not said_by_name(names[c])]
+    for column in named or first:
         values = frame[column].to_numpy(dtype=float)
         if not _mostly_rising(values, named=column in named):
             continue
@@ -177,7 +179,8 @@ def _mostly_rising(values: Floats, named: bool) -> bool:
         return False
     steps = np.diff(good)
     if named:
-        return float(np.mean(steps >= 0)) > 0.9 or len(np.unique(good)) > 0.98 * len(good)
+        back = int(np.count_nonzero(steps < 0))
+        return back <= 1 + 0.1 * len(good) or len(np.unique(good)) > 0.98 * len(good)
     return float(np.mean(steps > 0)) > 0.9 and len(np.unique(good)) > 0.9 * len(good)
 
 

@@ -38,8 +38,10 @@ def unit_by_values(columns: list[Floats], source: str) -> tuple[TemperatureUnit,
     DoubtError
         If start and peak fit both units, or neither.
     """
-    tops = [float(np.nanpercentile(c, 99.5)) for c in columns]
-    first = [float(np.median(c[np.isfinite(c)][:3])) for c in columns if np.isfinite(c).any()]
+    tops = [float(np.nanpercentile(c, 99.5)) for c in columns if np.isfinite(c).any()]
+    if not tops:
+        return TemperatureUnit.CELSIUS, 0.5
+    first = [float(c[np.isfinite(c)][:3].min()) for c in columns if np.isfinite(c).any()]
     peak, start = float(np.median(tops)), float(np.median(first))
     if peak - start < NO_FIRING_RISE:
         return TemperatureUnit.CELSIUS, 0.5
