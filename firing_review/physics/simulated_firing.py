@@ -24,6 +24,9 @@ STEP_S = 10.0
 NODE_J_PER_K = 1000.0
 """Heat of chamber air, heating elements and probe of a section, so that an empty one has some
 [J/K]; an estimate."""
+OPEN_LID_W_PER_K = 12.0
+"""What the top section loses through an open lid, beyond its wall [W/K]; an estimate for 50 to
+200 l, good to a factor of two."""
 
 
 @dataclass(frozen=True)
@@ -34,6 +37,8 @@ class Faults:
     ----------
     power_share : tuple of float
         By section, power as a share of new heating elements; empty for as new.
+    power_share_from_h : float
+        From when on `power_share` holds [h]; as new before.
     supply_share : float
         Volts as a share of rated volts: power goes with its square.
     dead : mapping of section index to h
@@ -44,22 +49,29 @@ class Faults:
         Air drawn through the whole kiln [W/K].
     cut_h : tuple of (from, hours)
         Power cut; the logger goes on.
+    resumes : bool
+        Whether the schedule goes on after a power cut.
     probe_error_share : float
         Error of the probe as a share of the temperature above the room, +0.02 is 2 % high.
     stopped_h : float or None
         When somebody switched the kiln off.
+    opened_at_c : float or None
+        The lid is opened once the hottest section has cooled to this [°C].
     load_share : tuple of float
         By section, load as a factor; empty for as usual.
     """
 
     power_share: tuple[float, ...] = ()
+    power_share_from_h: float = 0.0
     supply_share: float = 1.0
     dead: dict[int, float] = field(default_factory=dict)
     stuck: dict[int, float] = field(default_factory=dict)
     leak_w_per_k: float = 0.0
     cut_h: tuple[float, float] | None = None
+    resumes: bool = True
     probe_error_share: float = 0.0
     stopped_h: float | None = None
+    opened_at_c: float | None = None
     load_share: tuple[float, ...] = ()
 
 
@@ -145,6 +157,8 @@ def simulate(
         reading = float(shown.mean() if run.probe is None else shown[_at(run.probe, model)])
         demand, was_cut = _demand(follower, faults, hours, reading, was_cut=was_cut)
         power_w = body.power_w(demand, hours, cut=was_cut)
+        if follower.done:
+            body.open_when_cool()
         if step % max(round(run.every_s / STEP_S), 1) == 0:
             asked = np.nan if follower.done else follower.set_point_c
             rows.append(
@@ -172,6 +186,8 @@ def _demand(
     """Return the share of output asked for, and whether the power is cut now."""
     if faults.cut_h is not None and 0.0 <= hours - faults.cut_h[0] < faults.cut_h[1]:
         return 0.0, True
+    if was_cut and not faults.resumes:
+        return follower.stop(), False
     if was_cut:
         follower.resume_from(reading)
     if faults.stopped_h is not None and hours >= faults.stopped_h:
@@ -204,12 +220,14 @@ class _Body:
         )
         self._core_kg = load * model.core_share
         self._shell_kg = load - self._core_kg
-        self._rated_w = 1000.0 * np.array([s.power_kw for s in model.sections])
-        self._rated_w *= _per_section(faults.power_share, count) * faults.supply_share**2
+        new_w = 1000.0 * np.array([s.power_kw for s in model.sections])
+        self._rated_w = new_w * (_per_section(faults.power_share, count) * faults.supply_share**2)
+        self._as_new_w = new_w * faults.supply_share**2
         self._area = np.array([s.wall_m2 for s in model.sections])
         self._leak = np.array([s.leak_w_per_k for s in model.sections])
         self._leak += faults.leak_w_per_k / count
         self._per_slice = STEP_S / (wall.density_kg_per_m3 * wall.heat_j_per_kg_k * wall.slice_m)
+        self._is_open = False
         self.chamber_c = np.full(count, model.room_c)
         self.core_c = np.full(count, model.room_c)
         self._wall_c = np.full((count, wall.slices), model.room_c)
@@ -226,7 +244,16 @@ class _Body:
         for index, from_h in self._faults.stuck.items():
             if hours >= from_h:
                 share[index] = 1.0
-        return np.asarray(self._rated_w * share)
+        weak = hours >= self._faults.power_share_from_h
+        return np.asarray((self._rated_w if weak else self._as_new_w) * share)
+
+    def open_when_cool(self) -> None:
+        """Open the lid, once, if it is opened in this firing and the kiln is cool enough."""
+        opened_at_c = self._faults.opened_at_c
+        if opened_at_c is None or self._is_open or self.chamber_c.max() > opened_at_c:
+            return
+        self._leak[-1] += OPEN_LID_W_PER_K
+        self._is_open = True
 
     def step(self, power_w: Floats) -> None:
         """Move every temperature on by one step of time."""

@@ -1,10 +1,13 @@
 """The demo firings: complete, small, readable, and each shows what its story tells."""
 
+import importlib.util
+import sys
 from functools import cache
 from pathlib import Path
 
 import pytest
 
+from firing_review.io.open_any import gather
 from firing_review.io.resource_path import demo_logs
 from firing_review.io.sheets import read_firing_sheet
 from firing_review.io.tables import load_tables
@@ -86,3 +89,33 @@ def test_the_dead_section_leaves_its_shelf_cold() -> None:
 def test_every_file_is_written_in_another_way() -> None:
     heads = {(folder(n) / "log.csv").read_bytes()[:60] for n in FOLDERS}
     assert len(heads) == len(FOLDERS)
+
+
+@pytest.mark.parametrize("name", FOLDERS)
+def test_a_folder_alone_is_enough_to_read_a_firing(name: str) -> None:
+    given = gather(folder(name))
+    assert given.log.rows > 1000
+    assert given.log.raw == (folder(name) / "log.csv").read_bytes()
+    assert given.intended is not None
+    assert len(given.cones) >= 9
+    assert given.kiln is not None
+    assert len(given.kiln.sections) == 3
+    assert len(given.earlier) == 1
+
+
+def test_written_anew_a_folder_is_the_same_to_the_byte(tmp_path: Path) -> None:
+    spec = importlib.util.spec_from_file_location("maker", demo_logs() / "make_demo_logs.py")
+    maker = importlib.util.module_from_spec(spec)
+    sys.modules["maker"] = maker
+    spec.loader.exec_module(maker)
+    story = next(s for s in maker.STORIES if s.folder == "7_power_cut")
+    maker.write_demo(story, tmp_path)
+    for name in FILES:
+        new = (tmp_path / "7_power_cut" / name).read_bytes()
+        assert new == (folder("7_power_cut") / name).read_bytes(), name
+
+
+def test_the_folder_says_that_everything_in_it_is_invented() -> None:
+    told = (demo_logs() / "README.txt").read_text(encoding="utf-8")
+    assert "do not exist" in told
+    assert all(name in told for name in FOLDERS)
