@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from firing_review.firing.cones import ConeTable
+from firing_review.firing.knowledge import Knowledge
 
 
 @dataclass(frozen=True)
@@ -95,3 +96,4 @@ class Tables:
     cones_iron_free: ConeTable
     thermocouples: ThermocoupleTable
     wire: WireTable
+    knowledge: Knowledge

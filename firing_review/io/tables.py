@@ -5,6 +5,7 @@ from functools import cache
 
 from firing_review.firing.cones import ConeCell, ConeNumber, ConeTable
 from firing_review.firing.tables import Tables
+from firing_review.io.cause_files import load_knowledge
 from firing_review.io.physical_tables import load_thermocouples, load_wire
 from firing_review.io.resource_path import resource
 
@@ -19,6 +20,7 @@ def load_tables() -> Tables:
         cones_iron_free=_cones("end_points_iron_free.csv"),
         thermocouples=load_thermocouples(),
         wire=load_wire(),
+        knowledge=load_knowledge(),
     )
 
 

@@ -3,11 +3,13 @@
 from firing_review.analysis.alignment import align
 from firing_review.analysis.bad_samples import clean_channels
 from firing_review.analysis.beginnings import find_not_a_firing
+from firing_review.analysis.cone_guard import guard_cones
 from firing_review.analysis.element_weakness import judge_elements
 from firing_review.analysis.find import find_all
 from firing_review.analysis.heat_work import weigh_heat
 from firing_review.analysis.shelf_cones import weigh_cones
 from firing_review.analysis.thresholds import DEFAULTS, Thresholds
+from firing_review.diagnosis.diagnose import diagnose
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding
 from firing_review.firing.results import ElementsJudged, NextFiring
@@ -40,7 +42,12 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
     shelves = weigh_cones(
         firing, given.cones, given.kiln, given.goal_cone, given.tolerance_cones, tables.cones
     )
-    elements = judge_elements(firing, earlier_firings(given, limits), given.kiln, given.readings)
+    earlier = earlier_firings(given, limits)
+    elements = judge_elements(firing, earlier, given.kiln, given.readings)
+    contradictions = guard_cones(given, firing, heat, tables.cones)
+    diagnosis = diagnose(
+        given, firing, earlier, findings, shelves, elements, contradictions, tables.knowledge
+    )
     return Review(
         given=given,
         firing=firing,
@@ -48,8 +55,8 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         heat_work=heat,
         shelves=shelves,
         elements=elements,
-        causes=(),
-        next_check=None,
+        causes=diagnosis.causes,
+        next_check=diagnosis.next_check,
         next_firing=plan_next(given, firing, shelves, elements, tables.cones),
         verdict=say_verdict(given, firing, findings, heat, shelves, elements),
     )

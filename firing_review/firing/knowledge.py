@@ -1,0 +1,60 @@
+"""What is known about causes: facts, how likely each cause makes them, checks, fixes, cautions."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from firing_review.firing.results import Check
+
+
+@dataclass(frozen=True)
+class Fact:
+    """A question about a firing with exclusive outcomes.
+
+    Attributes
+    ----------
+    ordinary : mapping
+        How often each outcome is seen when nothing is wrong; sums to 1.
+    texts : mapping
+        The sentence for each outcome, with places for this firing's figures.
+    """
+
+    id: str
+    question: str
+    ordinary: Mapping[str, float]
+    texts: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class CauseKnown:
+    """One cause: how often, what it changes, what tells it apart, what to do.
+
+    Attributes
+    ----------
+    likelihood : mapping
+        For each fact it changes, how often each outcome is then seen; other facts are ordinary.
+    checks : tuple of (fact id, Check)
+        What to look at, and the fact it would answer.
+    """
+
+    id: str
+    name: str
+    what: str
+    prior: float
+    likelihood: Mapping[str, Mapping[str, float]]
+    checks: tuple[tuple[str, Check], ...]
+    fix: str
+    caution: str
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Knowledge:
+    """All facts and causes."""
+
+    facts: Mapping[str, Fact]
+    causes: tuple[CauseKnown, ...]
+
+    def share(self, cause: CauseKnown, fact: str, outcome: str) -> float:
+        """Return how often a cause makes an outcome seen."""
+        table = cause.likelihood.get(fact) or self.facts[fact].ordinary
+        return float(table[outcome])
