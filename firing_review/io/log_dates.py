@@ -88,13 +88,19 @@ def _by_flow(text: pd.Series, fitting: list[str], source: str) -> str:
         return "month first"
     best = [o for o, n in breaks.items() if n == min(breaks.values())]
     if len(best) == 1 or _same_curve([flows[o] for o in best]):
-        return "month first" if "month first" in best else best[0]
+        return _likelier(best, str(text.iloc[0]))
     raise DoubtError(
         source,
         "dates that can be read in one way",
         f"{text.iloc[0]!r}: day and month could be swapped",
         "Choose the order of day and month when opening the log, or export with the year first.",
     )
+
+
+def _likelier(orders: list[str], example: str) -> str:
+    """Return the commoner of orders that give the same curve and differ in the date only."""
+    dashed = ["year first"] if "-" in example[:5] else []
+    return next(o for o in (*dashed, "month first", "day first", *ORDERS) if o in orders)
 
 
 def _breaks(stamps: pd.Series) -> int:
