@@ -121,7 +121,8 @@ def compare(firing: AlignedFiring, base: AlignedFiring) -> Compared:
     falls = _hot(now.down / before.down)
     recorded = bool(np.isfinite(falls).sum() >= LEAST_POINTS)
     if recorded:
-        now = _with_loss_by_section(now, firing, base, falls)
+        now = _with_loss_by_section(now, firing, base, float(np.nanmedian(falls)))
+        before = _with_loss_by_section(before, base, base, 1.0)
     else:
         before = with_usual_fall(before)
         now = replace(now, down=before.down)
@@ -141,13 +142,11 @@ def _hot(values: Floats) -> Floats:
 
 
 def _with_loss_by_section(
-    now: ClimbAndFall, firing: AlignedFiring, base: AlignedFiring, falls: Floats
+    fired: ClimbAndFall, firing: AlignedFiring, base: AlignedFiring, ratio: float
 ) -> ClimbAndFall:
     """Return the firing with the loss its sections really had while it climbed."""
     loss = loss_while_climbing(firing, base)
-    if loss is None:
-        return now
-    return replace(now, down=loss * float(np.nanmedian(falls)))
+    return fired if loss is None else replace(fired, down=loss * ratio)
 
 
 def cannot_tell(

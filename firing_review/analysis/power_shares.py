@@ -17,9 +17,9 @@ from firing_review.firing.units import Floats
 
 NINETY = 1.645
 """Half-width of a 90 % range in standard deviations."""
-SUM_SD = 0.012
+SUM_SD = 0.01
 """The sum is constant within about 2 % for real wall storage: trial on simulated kilns."""
-FALL_SD = 0.02
+FALL_SD = 0.016
 """The same for the ratio of coolings."""
 SLOPE_SD = 0.08
 """Change of the cooling ratio over 800 °C that walls and unequal sections alone make."""
@@ -27,7 +27,7 @@ LEAK_GROWTH = 0.5
 """A leak takes this share more over 800 °C than its mean; more conduction takes it alike."""
 LOAD_GROWTH = 0.15
 """Over 800 °C the effect of a load fades by this share, as the wall takes over."""
-SAME_LOAD_SD, HEAVIER_SD, LIGHTER_SD = 0.025, 0.35, 0.25
+SAME_LOAD_SD, HEAVIER_SD, LIGHTER_SD = 0.02, 0.35, 0.25
 """Spread of ln(heat capacity): a load as usual, a heavier, a lighter one; practice."""
 LIGHTER = 0.3
 """A lighter load as a share of what a heavier one of that size would be likely: people ask about
