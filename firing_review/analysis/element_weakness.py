@@ -11,11 +11,13 @@ from firing_review.analysis.firing_energy import energy_used
 from firing_review.analysis.hold_output import compare_holds, hold_outputs
 from firing_review.analysis.power_balance import judge_power
 from firing_review.firing.aligned import AlignedFiring
+from firing_review.firing.cones import ConeNumber, ConeTable
 from firing_review.firing.kiln import Kiln
 from firing_review.firing.results import ElementsJudged
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.sheet import Readings
 from firing_review.firing.tables import WireTable
+from firing_review.physics.cone_law import fit_laws, law_of
 from firing_review.physics.heat_balance import model_of, usual_heat_kj_per_k
 
 SHEET_FACTOR = 1.6
@@ -58,6 +60,12 @@ def judge_elements(
     return _with_energy(judged, firing, kiln, readings, measured)
 
 
+def cone_end_c(cone: ConeNumber | None, table: ConeTable) -> float | None:
+    """Return the end point of a cone on a climb of 60 °C/h [°C]; None for a cone without law."""
+    law = None if cone is None else law_of(fit_laws(table), cone)
+    return None if law is None else law.t60_c
+
+
 def _add(judged: ElementsJudged, figures: Figures, *said: Said) -> ElementsJudged:
     return replace(judged, basis=(*judged.basis, *said), figures={**judged.figures, **figures})
 
@@ -85,7 +93,7 @@ def _by_kiln_sheet(
         "high_pct": 100.0 * power * SHEET_FACTOR,
     }
     return replace(
-        _add(judged, {}, Said(text, figures)),
+        _add(judged, {"power_from": "sheet"}, Said(text, figures)),
         power_ratio=power,
         power_low=power / SHEET_FACTOR,
         power_high=power * SHEET_FACTOR,
@@ -108,7 +116,7 @@ def _with_readings(judged: ElementsJudged, measured: ReadingsJudged) -> Elements
     judged = _add(judged, figures, *_say_readings(judged, measured))
     if judged.power_ratio is None:
         judged = replace(
-            judged,
+            _add(judged, {"power_from": "readings"}),
             power_ratio=measured.power_ratio,
             power_low=measured.low,
             power_high=measured.high,

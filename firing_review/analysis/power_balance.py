@@ -206,6 +206,7 @@ def _figures(
     level: Level, cooling: Cooling | None, shares: Shares, step: PowerStep | None
 ) -> Figures:
     return {
+        "power_from": "curve",
         "sum_ratio": level.value,
         "sum_scatter_ratio": level.sd,
         "temperatures": level.points,

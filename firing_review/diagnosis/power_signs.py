@@ -20,6 +20,9 @@ HEAT_LEFT_ON = 0.4
 COMPARED_FROM_C = 400.0
 LEAST_POINTS = 4
 CAUSE_NO_LEAK = 0.05
+ELSEWHERE = ("readings", "sheet")
+"""Power that does not come from the curve is no sign of its own: readings are told signs, and a
+kiln sheet alone says too little."""
 
 
 def power_observations(
@@ -27,7 +30,9 @@ def power_observations(
 ) -> list[Observation]:
     """Return what climb and cooling say against an earlier firing."""
     cooling = _cooling_ratio(firing, earlier)
-    seen = [_power(elements), _step(elements), _load(elements, cooling), _loss(elements, cooling)]
+    seen = [_load(elements, cooling), _loss(elements, cooling)]
+    if elements.figures.get("power_from") not in ELSEWHERE:
+        seen = [_power(elements), _step(elements), *seen]
     return [o for o in seen if o is not None]
 
 

@@ -4,7 +4,7 @@ from firing_review.analysis.alignment import align
 from firing_review.analysis.bad_samples import clean_channels
 from firing_review.analysis.beginnings import find_not_a_firing
 from firing_review.analysis.cone_guard import guard_cones
-from firing_review.analysis.element_weakness import judge_elements
+from firing_review.analysis.element_weakness import cone_end_c, judge_elements
 from firing_review.analysis.find import find_all
 from firing_review.analysis.heat_work import weigh_heat
 from firing_review.analysis.shelf_cones import weigh_cones
@@ -43,7 +43,14 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         firing, given.cones, given.kiln, given.goal_cone, given.tolerance_cones, tables.cones
     )
     earlier = earlier_firings(given, limits)
-    elements = judge_elements(firing, earlier, given.kiln, given.readings)
+    elements = judge_elements(
+        firing,
+        earlier,
+        given.kiln,
+        given.readings,
+        cone_end_c(given.goal_cone, tables.cones),
+        tables.wire,
+    )
     contradictions = guard_cones(given, firing, heat, tables.cones)
     diagnosis = diagnose(
         given, firing, earlier, findings, shelves, elements, contradictions, tables.knowledge
