@@ -1,7 +1,5 @@
 """What the curve itself answers: pace, ending, gaps, cooling, the probe, what was typed."""
 
-from collections.abc import Iterable
-
 import numpy as np
 
 from firing_review.diagnosis.grades import above
@@ -27,6 +25,8 @@ LATE_MIN, EXPLAINED = 15.0, 0.55
 """From so late on it is asked whether health would have been late too, and for which share."""
 ON_TIME_MIN = 12.0
 """Heating that ends this near the end of its schedule ended as planned [min]."""
+HOLD_DIFFERS_MIN, HOLD_SURE = 15.0, 0.995
+"""A hold off by more is not the bend of the curve: it was asked for so."""
 SET_POINT_SURE, READING_SURE = 0.998, 0.93
 """A typed rate seen in the set point itself, and one inferred from a straight climb."""
 UNIT_TOLERANCE_C = 12.0
@@ -122,7 +122,8 @@ def _late_in_health_min(stretch: Stretch, elements: ElementsJudged) -> float:
 
 def _fastest(temperature_c: Floats, elements: ElementsJudged) -> Floats:
     """Return the fastest climb at each temperature that this kiln has shown, or any kiln's."""
-    usual = np.interp(temperature_c, *zip(*USUAL_FASTEST, strict=True))
+    at, fastest = np.array(USUAL_FASTEST).T
+    usual = np.interp(temperature_c, at, fastest)
     if len(elements.curves) < 2:
         return np.asarray(usual)
     curve = elements.curves[1]
@@ -217,7 +218,9 @@ def _typed(firing: AlignedFiring, kinds: Kinds) -> Observation | None:
         return _typed_differs(found, firing)
     holds = [*kinds.get(FindingKind.LONG_HOLD, []), *kinds.get(FindingKind.SHORT_HOLD, [])]
     for found in holds:
-        return Observation("typed", {"hold": 0.8, "as_meant": 0.2}, dict(found.figures))
+        difference = abs(_figure(found, "got_min") - _figure(found, "asked_min"))
+        wrong = HOLD_SURE * above(difference, HOLD_DIFFERS_MIN, 4.0)
+        return Observation("typed", {"hold": wrong, "as_meant": 1.0 - wrong}, dict(found.figures))
     if kinds.get(FindingKind.OVERSHOOT) and firing.log.first(ChannelRole.SET_POINT) is None:
         return Observation("typed", {"top": 0.5, "as_meant": 0.5})
     if firing.log.first(ChannelRole.SET_POINT) is not None:
@@ -252,7 +255,7 @@ def _waves(firing: AlignedFiring, kinds: Kinds) -> Observation | None:
 
 
 def _steam(kinds: Kinds) -> Observation:
-    spots: Iterable[Finding] = kinds.get(FindingKind.DAMP_FLAT_SPOT, [])
+    spots = kinds.get(FindingKind.DAMP_FLAT_SPOT, [])
     for found in spots:
         return surely("steam", "lingers", dict(found.figures))
     return surely("steam", "no")

@@ -2,6 +2,7 @@
 
 import json
 import math
+import numbers
 from typing import Any
 
 from firing_review.firing.aligned import Stretch
@@ -59,7 +60,10 @@ def _finite(value: Any) -> Any:  # noqa: ANN401 - any JSON value
         return {k: _finite(v) for k, v in value.items()}
     if isinstance(value, list | tuple):
         return [_finite(v) for v in value]
-    if isinstance(value, float):
+    if isinstance(value, numbers.Integral) and not isinstance(value, bool):
+        return int(value)
+    if isinstance(value, numbers.Real) and not isinstance(value, bool):
+        value = float(value)
         return float(f"{value:.6g}") if math.isfinite(value) else None
     return value
 
