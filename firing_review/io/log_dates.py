@@ -113,6 +113,23 @@ def _same_curve(flows: list[pd.Series]) -> bool:
     return all((first == flow - flow.iloc[0]).all() for flow in flows[1:])
 
 
+def is_stamps(column: pd.Series) -> bool:
+    """Tell whether a column was turned into times already."""
+    return bool(pd.api.types.is_datetime64_any_dtype(column))
+
+
+def year_first(text: pd.Series) -> pd.Series | None:
+    """Return stamps that all begin with a year of four digits, of one form; else None."""
+    example = str(text.iloc[0]) if len(text) else ""
+    form = _form(example, "year first") if re.match(r"\d{4}\D", example) else None
+    if form is None or "%z" in form or not text.notna().all():
+        return None
+    try:
+        return pd.to_datetime(text, format=form, cache=False)
+    except (ValueError, OverflowError):
+        return None
+
+
 def parse(text: pd.Series, order: str) -> pd.Series:
     """Return stamps without zone; what is no date becomes NaT."""
     plain = text.str.strip()

@@ -7,6 +7,7 @@ import numpy as np
 import pandas as pd
 
 from firing_review.firing.units import Floats
+from firing_review.io.log_dates import is_stamps
 
 STUCK = r"^\s*([+-]?\d+(?:[.,]\d*)?)\s*(?:°|deg)?\s*([CFK%AV]?)\s*$"
 MOST = 0.5
@@ -34,7 +35,10 @@ def number_columns(frame: pd.DataFrame, leave: tuple[int, ...]) -> Numbers:
             continue
         if pd.api.types.is_numeric_dtype(frame[index]):
             column = frame[index].to_numpy(dtype=float)
-            column = np.where(np.isfinite(column), column, np.nan)
+            if np.isinf(column).any():
+                column = np.where(np.isfinite(column), column, np.nan)
+        elif is_stamps(frame[index]):
+            continue
         else:
             numbers, unit = _in_text(frame[index])
             if numbers is None:
@@ -68,6 +72,8 @@ def _in_text(column: pd.Series) -> tuple[Floats | None, str]:
 
 def counts_tenths(column: Floats) -> bool:
     """Tell whether a temperature column counts tenths of a degree: 12225 for 1222.5."""
+    if not np.fmax.reduce(column, initial=0.0) > HOTTEST_ANY:
+        return False
     good = column[np.isfinite(column)]
     if len(good) < 8 or not np.all(good == np.round(good)):
         return False

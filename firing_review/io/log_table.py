@@ -9,6 +9,7 @@ import pandas as pd
 from firing_review.firing.errors import InputError
 from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
+from firing_review.io.log_dates import is_stamps, year_first
 from firing_review.io.log_layout import LEAST_CELLS, Layout, split_line
 from firing_review.io.log_text import LogText
 
@@ -19,6 +20,10 @@ MOST_CELLS = 2000
 _MARKS = ["---", "--", "-", "OL", "O.L.", "open", "OPEN", "Open", "err", "ERR", "Err", "Error"]
 _MARKS += ["ERROR", "error", "FAULT", "Fault", "fault", "FAIL", "Fail", "fail", "ol", "OVER"]
 _MARKS += ["Over", "over", "inf", "-inf", "Inf", "-Inf", "INF"]
+
+
+PIECE, PIECE_ROWS = 4_000_000, 100_000
+"""Bytes, and rows, gone through at a time, so that a long file needs little more than itself."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,6 +42,7 @@ class _Sorted:
 
     data: bytes
     cells: int
+    start: int = 0
     ragged: int = 0
     other: int = 0
     repeated: int = 0
@@ -44,25 +50,25 @@ class _Sorted:
 
 def read_table(text: LogText, layout: Layout, source: str) -> RawTable:
     """Read the rows below the header; lines that are no data are left out and counted."""
-    body = _below_header(text.data, layout.first)
-    if b'"' in body or layout.delimiter == " ":
-        body = _replaced(body, layout)
-        delimiter = "\t"
-    else:
-        delimiter = layout.delimiter
-    rows = _sort_lines(body, delimiter, layout)
-    if not rows.data.strip():
+    data, start = text.data, _below_header(text.data, layout.first)
+    delimiter = layout.delimiter
+    if delimiter == " " or data.find(b'"', start) >= 0:
+        data, start, delimiter = _replaced(data[start:], layout), 0, "\t"
+    rows = _sort_lines(data, start, delimiter, layout)
+    frame = _frame(rows, delimiter, layout.decimal, source)
+    if not len(frame):
         raise InputError(source, "rows of readings", "none", "Check the file.")
-    frame, wordy = _numbers_where_most_are(_frame(rows, delimiter, layout.decimal, source))
+    frame, wordy = _numbers_where_most_are(frame)
     notes = _notes(rows.ragged, rows.other + wordy, rows.repeated)
     return RawTable(layout, frame, rows.ragged + rows.other + rows.repeated + wordy, notes)
 
 
-def _below_header(data: bytes, lines: int) -> bytes:
+def _below_header(data: bytes, lines: int) -> int:
+    """Return where the first line of data begins."""
     start = 0
     for _ in range(lines):
         start = data.find(b"\n", start) + 1
-    return data[start:] if start else data
+    return start
 
 
 def _replaced(body: bytes, layout: Layout) -> bytes:
@@ -75,28 +81,48 @@ def _replaced(body: bytes, layout: Layout) -> bytes:
     return "\n".join(plain).encode("utf-8")
 
 
-def _sort_lines(body: bytes, delimiter: str, layout: Layout) -> _Sorted:
+def _sort_lines(data: bytes, start: int, delimiter: str, layout: Layout) -> _Sorted:
     """Keep lines with as many cells as usual; count the others by what is wrong with them."""
-    text = np.frombuffer(body, dtype=np.uint8)
+    usual, most = layout.cells, max(layout.cells, min(len(layout.names), MOST_CELLS))
+    if _all_alike(data, start, delimiter, usual, most):
+        return _Sorted(data, most, start)
+    text = np.frombuffer(data, dtype=np.uint8, offset=start)
     ends = np.append(np.flatnonzero(text == ord("\n")), len(text))
     starts = np.concatenate(([0], ends[:-1] + 1))
     marks = np.flatnonzero(text == ord(delimiter))
     cells = np.diff(np.searchsorted(marks, np.append(starts, len(text)))) + 1
-    usual, most = layout.cells, max(layout.cells, min(len(layout.names), MOST_CELLS))
     kept = (cells >= usual) & (cells <= most) & (ends > starts)
-    if kept.all():
-        return _Sorted(body, most)
     ragged, other = 0, 0
     for at in np.flatnonzero(~kept).tolist():
-        line = body[starts[at] : ends[at]].strip(b" \t,;|")
+        line = data[start + starts[at] : start + ends[at]].strip(b" \t,;|")
         if line:
             short = LEAST_CELLS <= cells[at] < usual and line[:1].isdigit()
             ragged, other = ragged + short, other + (not short)
-    repeated = _repeats_of_header(body, delimiter, layout, starts, kept)
+    repeated = _repeats_of_header(data[start:], delimiter, layout, starts, kept)
     kept[repeated] = False
     lengths = ends - starts + 1
     lengths[-1] -= 1
-    return _Sorted(text[np.repeat(kept, lengths)].tobytes(), most, ragged, other, len(repeated))
+    rows = text[np.repeat(kept, lengths)].tobytes()
+    return _Sorted(rows, most, 0, ragged, other, len(repeated))
+
+
+def _all_alike(data: bytes, start: int, delimiter: str, usual: int, most: int) -> bool:
+    """Tell, a piece at a time, whether every line has as many cells as usual."""
+    while start < len(data):
+        end = len(data) if start + PIECE >= len(data) else data.rfind(b"\n", start, start + PIECE)
+        if end < start:
+            return False
+        text = np.frombuffer(data, dtype=np.uint8, count=end - start, offset=start)
+        ends = np.flatnonzero(text == ord("\n"))
+        if end == len(data) and len(ends) and ends[-1] == len(text) - 1:
+            text, ends = text[:-1], ends[:-1]
+        marks = np.flatnonzero(text == ord(delimiter))
+        inside = np.concatenate(([0], np.searchsorted(marks, ends), [len(marks)]))
+        cells = np.diff(inside) + 1
+        if cells.min() < usual or cells.max() > most:
+            return False
+        start = end + 1
+    return True
 
 
 def _repeats_of_header(
@@ -111,9 +137,13 @@ def _repeats_of_header(
 
 
 def _frame(rows: _Sorted, delimiter: str, decimal: str, source: str) -> pd.DataFrame:
+    stream = BytesIO(rows.data)
+    stream.seek(rows.start)
+    if not rows.data[rows.start : rows.start + 4096].strip():
+        raise InputError(source, "rows of readings", "none", "Check the file.")
     try:
-        return pd.read_csv(
-            BytesIO(rows.data),
+        pieces = pd.read_csv(
+            stream,
             sep=delimiter,
             decimal=decimal,
             header=None,
@@ -126,12 +156,44 @@ def _frame(rows: _Sorted, delimiter: str, decimal: str, source: str) -> pd.DataF
             low_memory=False,
             encoding_errors="replace",
             na_values=_MARKS,
-            true_values=[],
-            false_values=[],
+            chunksize=PIECE_ROWS,
         )
+        return _joined([_with_stamps(piece) for piece in pieces if len(piece)])
     except (ValueError, OverflowError) as error:
         remedy = "Check the file for damaged lines."
         raise InputError(source, "rows of readings", str(error)[:80], remedy) from error
+
+
+def _with_stamps(piece: pd.DataFrame) -> pd.DataFrame:
+    """Turn stamps that begin with the year into times at once; as text they are many times larger."""
+    if len(piece) == PIECE_ROWS:
+        for index in range(piece.shape[1]):
+            if not pd.api.types.is_numeric_dtype(piece[index]):
+                stamps = year_first(piece[index])
+                if stamps is not None:
+                    piece[index] = stamps
+    return piece
+
+
+def _joined(pieces: list[pd.DataFrame]) -> pd.DataFrame:
+    """Return the pieces as one frame, column by column."""
+    if len(pieces) < 2:
+        return pieces[0] if pieces else pd.DataFrame()
+    columns = {}
+    for index in range(pieces[0].shape[1]):
+        parts = [piece.pop(index) for piece in pieces]
+        if any(pd.api.types.is_datetime64_any_dtype(part) for part in parts):
+            parts = _alike_stamps(parts)
+        columns[index] = pd.concat(parts, ignore_index=True)
+    return pd.DataFrame(columns, copy=False)
+
+
+def _alike_stamps(parts: list[pd.Series]) -> list[pd.Series]:
+    """Return all parts of a column of stamps as times, or all as text."""
+    timed = [p if pd.api.types.is_datetime64_any_dtype(p) else year_first(p) for p in parts]
+    if all(p is not None for p in timed):
+        return [p for p in timed if p is not None]
+    return [p.astype(str) for p in parts]
 
 
 def _numbers_where_most_are(frame: pd.DataFrame) -> tuple[pd.DataFrame, int]:
@@ -140,7 +202,7 @@ def _numbers_where_most_are(frame: pd.DataFrame) -> tuple[pd.DataFrame, int]:
     for index in range(frame.shape[1]):
         if pd.api.types.is_bool_dtype(frame[index]):
             frame[index] = frame[index].map({True: "TRUE", False: "FALSE"})
-        if pd.api.types.is_numeric_dtype(frame[index]):
+        if pd.api.types.is_numeric_dtype(frame[index]) or is_stamps(frame[index]):
             continue
         given = frame[index].notna()
         if not given.any() or _starts_with_words(frame[index]):
@@ -149,6 +211,8 @@ def _numbers_where_most_are(frame: pd.DataFrame) -> tuple[pd.DataFrame, int]:
         if numbers.notna().sum() > MOST_NUMBERS * given.sum():
             wordy |= (given & numbers.isna()).to_numpy()
             frame[index] = numbers
+    if not wordy.any() and not all(frame[i].isna().any() for i in range(frame.shape[1])):
+        return frame, 0
     filled = frame.notna().sum(axis=1).to_numpy()
     keep = filled >= 1
     keep &= ~(wordy & (filled < 0.7 * np.median(filled)))

@@ -11,9 +11,11 @@ from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats
 from firing_review.io.log_clock import Clock
 from firing_review.io.log_columns import said_by_name
-from firing_review.io.log_dates import DATED, MONTH_NAMED, date_order, parse
+from firing_review.io.log_dates import DATED, MONTH_NAMED, date_order, is_stamps, parse
 
 DAY_H = 24.0
+LOOKED_AT = 400
+"""Cells of a column looked at to tell what it is."""
 TIME_NAMES = re.compile(
     r"elapsed|time|date|stamp|clock|zeit|datum|uhr|millis|epoch|^t$|^t\b", re.IGNORECASE
 )
@@ -52,6 +54,9 @@ def read_clock(
     InputError, DoubtError
         If no column is a time, or its dates can be read in two ways.
     """
+    stamped = next((c for c in range(frame.shape[1]) if is_stamps(frame[c])), None)
+    if stamped is not None:
+        return _clock_of(frame[stamped], (stamped,), "year first", source)
     text_columns = [
         c for c in range(frame.shape[1]) if not pd.api.types.is_numeric_dtype(frame[c])
     ]
@@ -74,10 +79,18 @@ def read_clock(
     )
 
 
+def _some(column: pd.Series) -> pd.Series:
+    """Return the first and last cells of a column, as text."""
+    given = (
+        column
+        if len(column) <= LOOKED_AT
+        else pd.concat([column.iloc[: LOOKED_AT // 2], column.iloc[-LOOKED_AT // 2 :]])
+    )
+    return given.dropna().astype(str)
+
+
 def _share(column: pd.Series, pattern: re.Pattern[str]) -> float:
-    given = column.dropna().astype(str)
-    if len(given) > 400:
-        given = pd.concat([given.iloc[:200], given.iloc[-200:]])
+    given = _some(column)
     return float(given.str.match(pattern).mean()) if len(given) else 0.0
 
 
@@ -93,9 +106,9 @@ def _dated(
                 clock, columns = _with_halves(frame, time)
                 return frame[column].astype(str) + " " + clock, (column, *columns)
     for column in text_columns:
-        named = frame[column].dropna().astype(str).head(50).str.contains(MONTH_NAMED).mean() > 0.8
+        named = _some(frame[column]).str.contains(MONTH_NAMED).mean() > 0.8
         if named or _share(frame[column], DATED) > 0.8:
-            timed = frame[column].dropna().astype(str).head(50).str.contains(":").mean() > 0.8
+            timed = _some(frame[column]).str.contains(":").mean() > 0.8
             if timed:
                 return frame[column].astype(str), (column,)
     return None
@@ -118,12 +131,15 @@ def _stamps(
 ) -> Clock:
     worded = not bool(text.iloc[:50].str.match(DATED).any())
     order = "month named" if worded else date_order(text, preamble, day_first, source)
-    stamps = parse(text, order)
+    return _clock_of(parse(text, order), columns, order, source)
+
+
+def _clock_of(stamps: pd.Series, columns: tuple[int, ...], order: str, source: str) -> Clock:
     known = stamps.dropna()
     if not len(known):
-        raise InputError(source, "dates and times", repr(text.iloc[0]), "Check the time column.")
+        raise InputError(source, "dates and times", "none", "Check the time column.")
     first = known.iloc[0]
-    hours = np.array((stamps - first) / pd.Timedelta(hours=1), dtype=np.float64)
+    hours = ((stamps - first) / pd.Timedelta(hours=1)).to_numpy(dtype=np.float64, copy=True)
     notes = (ReadingNote("date_order", Said(N_("Dates read as {order}."), {"order": order})),)
     sure = order in {"year first", "month named"}
     return Clock(hours, first.to_pydatetime(), columns, f"date, {order}", () if sure else notes)
