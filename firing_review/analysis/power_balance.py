@@ -259,9 +259,23 @@ def _only_bounds(firing: AlignedFiring, base: AlignedFiring) -> ElementsJudged:
     figures: Figures = {
         "power_at_least_ratio": _extreme(at_least, 90.0),
         "power_at_most_ratio": _extreme(at_most, 10.0),
+        "base": base.log.source,
     }
-    text = N_("Output was not logged and one of the firings never ran at full output.")
-    return _cannot(text, firing, figures)
+    return _cannot(_why_not(now, before), firing, figures)
+
+
+def _why_not(now: ClimbAndFall, before: ClimbAndFall) -> str:
+    """Return why an earlier firing does not serve."""
+    told_now, told_before = (
+        np.isfinite(_hot(one.up / one.output)).sum() >= LEAST_POINTS for one in (now, before)
+    )
+    if told_now and told_before:
+        return N_("{base} and this firing share too few temperatures to be compared.")
+    if told_now:
+        return N_("The output of {base} was not logged, and it never ran at full output.")
+    if told_before:
+        return N_("Output was not logged, and this firing never ran at full output.")
+    return N_("Output was not logged, and neither this firing nor {base} ran at full output.")
 
 
 def _extreme(values: Floats, percentile: float) -> float | None:

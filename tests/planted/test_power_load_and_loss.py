@@ -122,7 +122,7 @@ def test_without_output_a_run_at_full_output_serves() -> None:
 def test_without_output_and_full_output_the_answer_is_cannot_tell() -> None:
     judged = judge_power(fire(PLAN, logged=False), (fire(PLAN, logged=False),))
     assert judged.power_ratio is None
-    assert "never ran at full output" in judged.basis[0].text
+    assert "ran at full output" in judged.basis[0].text
     assert "log the output" in judged.basis[1].text
 
 
