@@ -24,6 +24,7 @@ from firing_review.analysis.power_shares import (
     solve_shares,
 )
 from firing_review.analysis.power_step import PowerStep, find_step, say_step
+from firing_review.analysis.power_words import say_result
 from firing_review.analysis.section_loss import loss_while_climbing, shared_sections
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.results import ClimbCurve, ElementsJudged, SectionElements
@@ -185,7 +186,7 @@ def _judge(compared: Compared) -> ElementsJudged:
         mass_ratio=shares.mass.value,
         loss_ratio=shares.loss.value,
         ceiling_c=ceiling_c(compared.now, compared.step),
-        basis=_basis(compared),
+        basis=(*say_result(power, shares, compared.base), *_basis(compared)),
         per_section=_sections(compared, shares),
         figures=_figures(level, cooling, shares, compared.step),
     )

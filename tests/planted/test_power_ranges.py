@@ -240,3 +240,22 @@ def test_a_third_lost_midway_is_found_with_its_time() -> None:
         judged.figures["step_lost_low_pct"], 100 / 3, judged.figures["step_lost_high_pct"]
     )
     assert any("2/3" in str(said.figures.get("shares")) for said in judged.basis)
+
+
+def test_the_result_is_said_in_plain_words() -> None:
+    judged = judge(11, 0.8)
+    assert judged.basis[0].text.startswith("About {power_pct} of the power of {earlier}")
+    assert judged.basis[1].text == "Load and walls as then."
+    heavy = judge(12, mass=2.0)
+    assert "took {load_pct} of the heat" in heavy.basis[1].text
+    leaky = judge(13, leak=2.0)
+    assert "lost {loss_pct} of the heat" in " ".join(said.text for said in leaky.basis)
+
+
+def test_named_parts_are_suggested_only_where_they_fit() -> None:
+    def named(power: float) -> str:
+        return " ".join(str(s.figures.get("shares", "")) for s in judge(14, power).basis)
+
+    assert "2/3" in named(2 / 3)
+    assert named(1.0).strip() == ""
+    assert named(0.95).strip() == ""
