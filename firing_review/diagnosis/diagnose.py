@@ -16,6 +16,7 @@ from firing_review.diagnosis.told_signs import answer_observations, reading_obse
 from firing_review.diagnosis.weigh import weigh_causes
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding
+from firing_review.firing.kiln import Supply
 from firing_review.firing.knowledge import Knowledge
 from firing_review.firing.results import CauseWeighed, Check, ElementsJudged, ShelfHeat
 from firing_review.firing.said import N_, Said
@@ -51,16 +52,24 @@ def diagnose(
     seen: list[Observation | None] = [
         *curve_observations(firing, findings, elements),
         *power_observations(firing, earlier, elements),
-        shelf_observation(shelves),
+        shelf_observation(shelves, firing),
         section_observation(firing, earlier),
         goal_observation(contradictions, asked=given.goal_cone is not None),
         *told,
     ]
     known = [o for o in seen if o is not None]
+    knowledge = possible(knowledge, given)
     causes = weigh_causes(known, knowledge)
     if not READINGS & {o.fact for o in known}:
         causes = tuple(_with_twin_note(c) for c in causes)
     return Diagnosis(causes, best_check(known, knowledge))
+
+
+def possible(knowledge: Knowledge, given: Given) -> Knowledge:
+    """Return the knowledge without causes this kiln cannot have: no line to lose on one phase."""
+    if given.kiln is None or given.kiln.supply is not Supply.SINGLE_PHASE:
+        return knowledge
+    return replace(knowledge, causes=tuple(c for c in knowledge.causes if c.id != "lost_phase"))
 
 
 def _with_twin_note(cause: CauseWeighed) -> CauseWeighed:

@@ -24,11 +24,16 @@ BOUND_BEYOND_C = 10.0
 SECTION_C, SECTION_WIDTH_C = 18.0, 3.0
 SECTION_CHANGED_C, CHANGED_WIDTH_C = 7.5, 1.5
 """A section that moved this far against an earlier firing has changed: noise is 1 °C [°C]."""
+BETWEEN = ("even", "one_cold", "one_hot", "cold_and_hot")
 FROM_C = 500.0
 
 
-def shelf_observation(shelves: Sequence[ShelfHeat]) -> Observation | None:
-    """Return what the cones of all shelves say together."""
+def shelf_observation(shelves: Sequence[ShelfHeat], firing: AlignedFiring) -> Observation | None:
+    """Return what the cones of all shelves say together.
+
+    Where every section has a probe, a shelf is compared with its own section: an uneven kiln
+    then shows in the probes, and cones that agree with them do not speak against it.
+    """
     offsets = {s.shelf: o for s in shelves if (o := _offset(s)) is not None}
     if not offsets:
         return None
@@ -42,12 +47,23 @@ def shelf_observation(shelves: Sequence[ShelfHeat]) -> Observation | None:
     pattern, shelf = _pattern(names, values)
     shares = {"all_cold": cold, "all_hot": hot, "even": max(1.0 - apart - cold - hot, 0.0)}
     shares[pattern] = shares.get(pattern, 0.0) + apart
+    if sum(c.role is ChannelRole.SECTION for c in firing.log.temperatures) > 1:
+        shares = _blind_to_sections(shares)
     figures: Figures = {
         "shared_delta_c": abs(shared),
         "apart_delta_c": spread,
         "shelf": shelf,
     }
     return Observation("shelves", shares, figures)
+
+
+def _blind_to_sections(shares: dict[str, float]) -> dict[str, float]:
+    """Spread "even" over all patterns between sections that such cones cannot see."""
+    even = shares.get("even", 0.0)
+    spread = {name: shares.get(name, 0.0) + even for name in BETWEEN}
+    spread |= {name: share for name, share in shares.items() if name not in spread}
+    total = sum(spread.values()) or 1.0
+    return {name: share / total for name, share in spread.items()}
 
 
 def _offset(shelf: ShelfHeat) -> float | None:

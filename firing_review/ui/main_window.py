@@ -24,6 +24,7 @@ from firing_review.review.review import Review
 from firing_review.ui.actions import Actions
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
+from firing_review.ui.causes_place.panel import CausesPlace
 from firing_review.ui.commands import commands
 from firing_review.ui.elements_place.panel import ElementsPlace
 from firing_review.ui.firing_place.panel import Beside, FiringPlace
@@ -74,11 +75,13 @@ class MainWindow(QMainWindow):
         self.verdict = VerdictBar(appearance, self.showing)
         self.shelves = ShelvesPlace(appearance, self.showing)
         self.elements = ElementsPlace(appearance, self.showing)
+        self.causes = CausesPlace(appearance, self.showing)
         self.next = NextPlace(appearance, self.showing, tables, questions)
         places = [
             Place("firing", tr("Firing"), self.firing),
             Place("shelves", tr("Shelves"), self.shelves),
             Place("elements", tr("Elements"), self.elements),
+            Place("causes", tr("Causes"), self.causes),
             Place("next", tr("Next firing"), self.next),
         ]
         self.work = Workplace(appearance, self.top_bar, self.verdict, places)
@@ -123,6 +126,7 @@ class MainWindow(QMainWindow):
         self.firing.kilnEdited.connect(self._on_kiln)
         self.firing.safetyAnswered.connect(self._on_safety)
         self.shelves.conesEdited.connect(self._on_cones)
+        self.causes.answersEdited.connect(self._on_answers)
         self.next.refused.connect(self.show_error)
         self.elements.readingsEdited.connect(self._on_readings)
         self.top_bar.goalChosen.connect(self._on_goal)
@@ -278,6 +282,7 @@ class MainWindow(QMainWindow):
         self.firing.show_review(review, folder)
         self.shelves.show_review(review)
         self.elements.show_review(review)
+        self.causes.show_review(review)
         self.next.show_review(review)
         self._on_edits()
 
@@ -306,6 +311,10 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_cones(self, cones: object) -> None:
         self.sitting.edit(edits.set_cones(cones))
+
+    @Slot(object)
+    def _on_answers(self, answers: object) -> None:
+        self.sitting.edit(edits.set_answers(answers))
 
     @Slot(object)
     def _on_readings(self, readings: object) -> None:

@@ -38,6 +38,8 @@ QLabel[part="title"] { font-size: ${title}px; }
 QLabel[part="muted"] { color: $muted; }
 QLabel[part="readout"] { font-size: ${table}px; }
 QLabel[part="quiet"] { color: $muted; font-size: ${small}px; }
+QFrame[part="card"] { background: $panel; border-radius: 4px; }
+QLabel[part="caution"] { border: 2px solid $ink; padding: 6px 8px; font-weight: 600; }
 QLabel[part="wrong"] { color: $ink; border-left: 4px solid $watch; padding: 4px 8px; }
 
 QPushButton, QToolButton, QComboBox, QLineEdit {

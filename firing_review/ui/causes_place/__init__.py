@@ -1,0 +1,1 @@
+"""The place "Causes": ranked cards, and questions that rank them anew."""
