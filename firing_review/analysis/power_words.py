@@ -52,12 +52,14 @@ def _load_and_loss(shares: Shares) -> tuple[Said, ...]:
     said = []
     if not same_load:
         text = N_(
-            "Load and walls took {load_pct} of the heat they took then ({load_low_pct} to {load_high_pct})."
+            "Load and walls took {load_pct} of the heat they took then "
+            "({load_low_pct} to {load_high_pct})."
         )
         said.append(Said(text, known))
     if not tight:
         text = N_(
-            "The kiln lost {loss_pct} of the heat it lost then ({loss_low_pct} to {loss_high_pct})."
+            "The kiln lost {loss_pct} of the heat it lost then "
+            "({loss_low_pct} to {loss_high_pct})."
         )
         said.append(Said(text, known))
     return tuple(said)
