@@ -11,15 +11,16 @@ from collections.abc import Mapping, Sequence
 from firing_review.diagnosis.observations import Observation
 from firing_review.firing.knowledge import CauseKnown, Knowledge
 from firing_review.firing.results import CauseWeighed
-from firing_review.firing.said import N_, Said
+from firing_review.firing.said import Said
 
 TEMPER = 0.85
 """Exponent on the evidence: naive Bayes is overconfident; set on planted firings as a whole."""
 TELLING = 1.5
 """A fact is named for or against a cause if it changes its odds at least by this factor."""
 MOST_NAMED = 5
-UNEXPLAINED = 6.0
-"""A second cause is named if it explains what the first leaves, by this factor at least."""
+SECOND_ODDS = 0.5
+"""A second cause is named if what the first leaves unexplained makes it this likely: odds of its
+being there as well."""
 NONE, OTHER = "none", "other"
 
 
@@ -120,7 +121,7 @@ def _second(
     """
     if first.id in {NONE, OTHER}:
         return None
-    best, best_gain = None, UNEXPLAINED
+    best, best_gain = None, SECOND_ODDS
     for cause in known.values():
         if cause.id in {first.id, NONE, OTHER}:
             continue
@@ -131,8 +132,3 @@ def _second(
         if gain > best_gain:
             best, best_gain = cause.id, gain
     return best
-
-
-SUPPLY_OR_WEAR = N_(
-    "Worn heating elements and a low supply look the same in a log; only readings tell them apart."
-)
