@@ -17,7 +17,7 @@ from firing_review.firing.sheet import Given
 from firing_review.firing.tables import Tables
 from firing_review.planning.next_firing import plan_next
 from firing_review.review.review import Review
-from firing_review.review.verdict import say_verdict
+from firing_review.review.verdict import SWITCH_OFF, heats_by_itself, say_verdict
 
 
 def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -> Review:
@@ -64,7 +64,11 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         elements=elements,
         causes=diagnosis.causes,
         next_check=diagnosis.next_check,
-        next_firing=plan_next(given, firing, shelves, elements, tables.cones),
+        next_firing=(
+            NextFiring(given.goal_cone, said=(SWITCH_OFF,))
+            if heats_by_itself(findings)
+            else plan_next(given, firing, shelves, elements, tables.cones)
+        ),
         verdict=say_verdict(given, firing, findings, heat, shelves, elements),
     )
 

@@ -211,13 +211,22 @@ def _kiln(firing: AlignedFiring | None, findings: tuple[Finding, ...]) -> tuple[
     return Light.FINE, Said(N_("nothing seen"))
 
 
+SWITCH_OFF = Said(
+    N_("Switch off at the breaker and do not fire; have a licensed electrician look at it.")
+)
+
+
+def heats_by_itself(findings: tuple[Finding, ...]) -> bool:
+    """Tell whether the log shows heat that nobody asked for: a fire danger."""
+    return any(f.kind is FindingKind.HEATS_WITHOUT_DEMAND for f in findings)
+
+
 def _safety(answers: Answers, findings: tuple[Finding, ...]) -> tuple[Light, Said]:
     """Answer for safety: a danger sign stops everything, and silence is never "fine"."""
-    stop = N_("Switch off at the breaker and do not fire; have a licensed electrician look at it.")
-    if any(f.kind is FindingKind.HEATS_WITHOUT_DEMAND for f in findings):
-        return Light.STOP, Said(stop)
+    if heats_by_itself(findings):
+        return Light.STOP, SWITCH_OFF
     if answers.safety is None:
         return Light.NOT_ASKED, Said(N_("not asked yet"))
     if _DANGER & set(answers.safety):
-        return Light.STOP, Said(stop)
+        return Light.STOP, SWITCH_OFF
     return Light.FINE, Said(N_("no danger sign reported"))

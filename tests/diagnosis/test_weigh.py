@@ -1,4 +1,5 @@
 import pytest
+from firings import GOOD, log_of
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -90,8 +91,6 @@ def test_a_kiln_on_one_phase_has_no_line_to_lose(make_log) -> None:
 
 @pytest.fixture
 def make_log() -> FiringLog:
-    from firings import GOOD, log_of
-
     return log_of(GOOD)
 
 

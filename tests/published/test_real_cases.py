@@ -63,7 +63,7 @@ CASES = {
 MISSED = {
     "31": "a wrong type shows in the slope from the first minute; only the end was told",
     "33": "a shock hazard is a matter for the safety question, not for a ranking of causes",
-    "49": "cones that stand reversed look like a probe that reads high; the pack must be asked after",
+    "49": "reversed cones look like a probe that reads high; the pack must be asked after",
 }
 
 
@@ -80,4 +80,4 @@ def test_the_cause_found_is_among_the_first_three_in_four_of_five() -> None:
 @pytest.mark.parametrize("story", CASES)
 def test_each_account_is_answered_or_its_miss_is_explained(story: str) -> None:
     found, told = CASES[story]
-    assert in_first_three(found, told) == (story.split()[0] not in MISSED)
+    assert in_first_three(found, told) == (story.split(maxsplit=1)[0] not in MISSED)
