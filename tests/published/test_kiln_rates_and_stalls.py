@@ -19,6 +19,7 @@ from firing_review.physics.heat_balance import (
     cylinder,
     holding_kw,
     steady_skin_c,
+    usual_heat_kj_per_k,
 )
 from firing_review.physics.simulated_firing import Faults, Run, simulate
 
@@ -147,3 +148,11 @@ def test_a_real_kiln_at_183_degrees_cools_nearly_as_fast() -> None:
     peak = int(np.argmax(fired.chamber_c[:, 0]))
     fall = -np.gradient(fired.chamber_c[peak:, 0], fired.elapsed_h[peak:])
     assert 18.0 < np.interp(183.0, fired.chamber_c[peak:, 0][::-1], fall[::-1]) < 30.0
+
+
+def test_climb_and_cooling_of_the_table_add_up_to_power_over_heat() -> None:
+    # rows "100 %" of the climb and "76 mm, 80 kg" of the cooling at 600, 800 and 1000 °C; the
+    # estimate is used for kilns without an earlier firing and is meant to some percent
+    sums = np.array([251 + 75, 206 + 106, 163 + 141])
+    heat = usual_heat_kj_per_k(REFERENCE, np.array([600.0, 800.0, 1000.0]))
+    assert 11.52 * 3600.0 / heat == pytest.approx(sums, rel=0.05)
