@@ -14,6 +14,8 @@ from firing_review.physics.cones import cone_equivalent, work_so_far
 
 __all__ = ["READING", "cone_so_far", "weigh_heat"]
 
+MOST_SAMPLES = 20_000
+"""Samples the work so far is summed over; a denser log changes it by less than can be shown."""
 HOVER_POINTS = 600
 """Points along a log at which the cone so far is worked out; a pixel or two apart on screen."""
 
@@ -63,13 +65,15 @@ def cone_so_far(firing: AlignedFiring, table: ConeTable) -> Floats:
     """
     laws = fit_laws(table)
     elapsed_h = firing.log.elapsed_h
-    step = max(1, len(elapsed_h) // HOVER_POINTS)
-    keep = np.unique(np.append(np.arange(0, len(elapsed_h), step), len(elapsed_h) - 1))
-    shares = np.vstack([work_so_far(elapsed_h, firing.reading_c, law)[keep] for law in laws])
+    sparse = slice(None, None, max(1, len(elapsed_h) // MOST_SAMPLES))
+    along_h, along_c = elapsed_h[sparse], firing.reading_c[sparse]
+    step = max(1, len(along_h) // HOVER_POINTS)
+    keep = np.unique(np.append(np.arange(0, len(along_h), step), len(along_h) - 1))
+    shares = np.vstack([work_so_far(along_h, along_c, law)[keep] for law in laws])
     with np.errstate(divide="ignore"):
         works = np.log(shares)
     values = _ranks(works, np.array([float(law.cone.rank) for law in laws]))
-    return values[np.searchsorted(keep, np.arange(len(elapsed_h)), side="right") - 1]
+    return values[np.searchsorted(along_h[keep], elapsed_h, side="right") - 1]
 
 
 def _ranks(log_works: Floats, ranks: Floats) -> Floats:

@@ -6,6 +6,8 @@ from firing_review.firing.units import Floats
 
 MOST_PAIRS = 120
 """Points kept for a robust slope; more change nothing but the time it takes."""
+MOST_IN_WINDOW = 60
+"""Samples of a window that settle its median; more change it by less than a probe's noise."""
 
 
 def local_rate(elapsed_h: Floats, values_c: Floats, window_min: float) -> Floats:
@@ -61,14 +63,29 @@ def robust_slope(elapsed_h: Floats, values_c: Floats) -> float:
 
 
 def running_median(elapsed_h: Floats, values: Floats, window_min: float) -> Floats:
-    """Return the median over a centred window of time at each sample; NaN is left out."""
+    """Return the median over a centred window of time at each sample; NaN is left out.
+
+    Of a log so dense that a window holds very many samples, every n-th is taken for the medians.
+    """
     import pandas as pd  # noqa: PLC0415 - keeps the start of the program quick
 
+    step = _samples(elapsed_h, window_min) // MOST_IN_WINDOW
+    if step > 1:
+        sparse_h = elapsed_h[::step]
+        sparse = running_median(sparse_h, values[::step], window_min)
+        known = np.isfinite(sparse)
+        return np.interp(elapsed_h, sparse_h[known], sparse[known]) if known.any() else values
     index = pd.to_timedelta(elapsed_h, unit="h")
     series = pd.Series(values, index=index)
     window = pd.Timedelta(minutes=window_min)
     median = series.rolling(window, center=True, min_periods=1).median()
     return np.asarray(median.to_numpy(dtype=float))
+
+
+def _samples(elapsed_h: Floats, window_min: float) -> int:
+    """Return how many samples a window of time usually holds."""
+    step_h = float(np.median(np.diff(elapsed_h))) if len(elapsed_h) > 1 else 0.0
+    return int(window_min / 60.0 / step_h) if step_h > 0 else 1
 
 
 def first_lasting(

@@ -118,11 +118,16 @@ def is_stamps(column: pd.Series) -> bool:
     return bool(pd.api.types.is_datetime64_any_dtype(column))
 
 
+def year_first_form(example: str) -> str | None:
+    """Return the form of a stamp that begins with a year of four digits, without a zone."""
+    form = _form(example, "year first") if re.match(r"\d{4}\D", example) else None
+    return None if form is None or "%z" in form else form
+
+
 def year_first(text: pd.Series) -> pd.Series | None:
     """Return stamps that all begin with a year of four digits, of one form; else None."""
-    example = str(text.iloc[0]) if len(text) else ""
-    form = _form(example, "year first") if re.match(r"\d{4}\D", example) else None
-    if form is None or "%z" in form or not text.notna().all():
+    form = year_first_form(str(text.iloc[0])) if len(text) else None
+    if form is None or not text.notna().all():
         return None
     try:
         return pd.to_datetime(text, format=form, cache=False)

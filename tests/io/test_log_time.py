@@ -68,7 +68,8 @@ def test_a_unit_row_tells_the_unit_of_the_time() -> None:
 
 
 def test_date_and_time_may_stand_in_columns_of_their_own() -> None:
-    text = "Date;Time;chamber_C\n31.12.2025;23:50:00;20\n31.12.2025;23:55:00;30\n01.01.2026;00:00:00;40\n"
+    text = "Date;Time;chamber_C\n31.12.2025;23:50:00;20\n31.12.2025;23:55:00;30\n"
+    text += "01.01.2026;00:00:00;40\n"
     log = read(text)
     assert minutes(log) == [0.0, 5.0, 10.0]
     assert chamber(log) == [20.0, 30.0, 40.0]

@@ -99,7 +99,8 @@ def test_a_kiln_that_cools_to_zero_in_winter_is_no_open_probe() -> None:
 
 def test_columns_get_their_role_by_name() -> None:
     text = table(
-        "top_C,bottom_C,setpoint_C,output_pct,amps,room_C,battery_V,segment,heat flux kW/m2,gas flow",
+        "top_C,bottom_C,setpoint_C,output_pct,amps,room_C,battery_V,segment,"
+        "heat flux kW/m2,gas flow",
         CLIMB_C,
         [v - 3 for v in CLIMB_C],
         [v + 5 for v in CLIMB_C],
