@@ -74,7 +74,7 @@ class MainWindow(QMainWindow):
         self.top_bar = TopBar(self.showing)
         self.verdict = VerdictBar(appearance, self.showing)
         self.shelves = ShelvesPlace(appearance, self.showing)
-        self.elements = ElementsPlace(appearance, self.showing)
+        self.elements = ElementsPlace(appearance, self.showing, questions)
         self.causes = CausesPlace(appearance, self.showing)
         self.next = NextPlace(appearance, self.showing, tables, questions)
         places = [
@@ -127,7 +127,8 @@ class MainWindow(QMainWindow):
         self.firing.safetyAnswered.connect(self._on_safety)
         self.shelves.conesEdited.connect(self._on_cones)
         self.causes.answersEdited.connect(self._on_answers)
-        self.next.refused.connect(self.show_error)
+        for place in (self.next, self.elements):
+            place.refused.connect(self.show_error)
         self.elements.readingsEdited.connect(self._on_readings)
         self.top_bar.goalChosen.connect(self._on_goal)
         self.verdict.safetyAsked.connect(self._on_safety_asked)

@@ -19,8 +19,8 @@ KILN = Kiln(name="Wren", sections=(Section("bottom"), Section("top")))
 
 
 @pytest.fixture
-def place(qapp, appearance, showing) -> Iterator[ElementsPlace]:
-    made = ElementsPlace(appearance, showing)
+def place(qapp, appearance, showing, answers) -> Iterator[ElementsPlace]:
+    made = ElementsPlace(appearance, showing, answers.questions())
     made.show()
     made.show_review(review_firing(Given(log_of(GOOD), "t", TO_1000, (), KILN), load_tables()))
     yield made

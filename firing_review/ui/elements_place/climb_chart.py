@@ -1,5 +1,7 @@
 """Climb against temperature: this firing and the earlier one it is compared with."""
 
+from enum import StrEnum
+
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import Qt
@@ -7,6 +9,7 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QSizePolicy
 
 from firing_review.firing.results import ClimbCurve, ElementsJudged
+from firing_review.firing.said import N_
 from firing_review.firing.units import (
     TemperatureUnit,
     fahrenheit_difference,
@@ -19,15 +22,28 @@ LEAST_PX = 220
 DASHES = (None, [8.0, 4.0])
 
 
+class Quantity(StrEnum):
+    """What is drawn over temperature."""
+
+    CLIMB = "climb"
+    POWER_OVER_HEAT = "power_over_heat"
+
+
+TITLES = {
+    Quantity.CLIMB: N_("Climb at full output, {unit} per hour"),
+    Quantity.POWER_OVER_HEAT: N_("Power over heat taken up, {unit} per hour"),
+}
+
+
 class ClimbChart(pg.PlotWidget):
     """Two lines at most, each named at its end."""
 
-    def __init__(self, appearance: Appearance) -> None:
+    def __init__(self, appearance: Appearance, quantity: Quantity) -> None:
         super().__init__(enableMenu=False)
-        self._appearance = appearance
+        self._appearance, self._quantity = appearance, quantity
         self.setMouseEnabled(x=False, y=False)
         self.hideButtons()
-        self.setAccessibleName(tr("Climb at full output against temperature"))
+        self.setAccessibleName(tr(TITLES[quantity]).format(unit="°"))
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMinimumHeight(LEAST_PX)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
@@ -46,15 +62,15 @@ class ClimbChart(pg.PlotWidget):
         degrees = "°F" if unit is TemperatureUnit.FAHRENHEIT else "°C"
         style = {"color": colors.muted, "font-size": f"{sizes.small}px"}
         self.setLabel("bottom", tr("Temperature, {unit}").format(unit=degrees), **style)
-        self.setLabel(
-            "left", tr("Climb at full output, {unit} per hour").format(unit=degrees), **style
-        )
+        self.setLabel("left", tr(TITLES[self._quantity]).format(unit=degrees), **style)
         names = (tr("this firing"), tr("earlier"))
         for place, curve in enumerate(elements.curves[: len(names)]):
             self._draw(place, names[place], curve, unit)
 
     def _draw(self, place: int, name: str, curve: ClimbCurve, unit: TemperatureUnit) -> None:
-        x, y = curve.temperature_c, curve.full_climb_c_per_h
+        climbs = self._quantity is Quantity.CLIMB
+        x = curve.temperature_c
+        y = curve.full_climb_c_per_h if climbs else curve.power_over_heat_c_per_h
         if unit is TemperatureUnit.FAHRENHEIT:
             x, y = fahrenheit_from_celsius(x), fahrenheit_difference(y)
         good = np.isfinite(y)

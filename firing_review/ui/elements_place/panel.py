@@ -9,8 +9,10 @@ from firing_review.firing.wording import tr
 from firing_review.report.wording import render, render_all, temperature
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.ask import Questions
 from firing_review.ui.elements_place.reading_rows import headings, read_readings_typed, rows_of
 from firing_review.ui.elements_place.view import ElementsView
+from firing_review.ui.saving import save_schedule
 from firing_review.ui.showing import Showing
 from firing_review.ui.text_table.blocks import block_of
 from firing_review.ui.text_table.model import TextTableModel
@@ -25,15 +27,21 @@ class ElementsPlace(QWidget):
     Signals
     -------
     readingsEdited : the meter readings as they now stand.
+    refused : an error a person can act on.
     """
 
     readingsEdited = Signal(object)
+    refused = Signal(object)
 
     def __init__(
-        self, appearance: Appearance, showing: Showing, parent: QWidget | None = None
+        self,
+        appearance: Appearance,
+        showing: Showing,
+        questions: Questions,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._showing = showing
+        self._showing, self._questions = showing, questions
         self._review: Review | None = None
         self._readings: Readings | None = None
         self.view = ElementsView(appearance)
@@ -44,6 +52,7 @@ class ElementsPlace(QWidget):
         layout.addWidget(self.view)
         self.model.edited.connect(self._on_typed)
         self.view.table.pasted.connect(self._on_pasted)
+        self.view.save_test.clicked.connect(self._on_save_test)
         self.view.at_rest.editingFinished.connect(self._on_typed)
         self.view.at_load.editingFinished.connect(self._on_typed)
         appearance.changed.connect(self._on_look)
@@ -71,7 +80,9 @@ class ElementsPlace(QWidget):
             return
         elements = self._review.elements
         self.view.bars.show_elements(elements)
-        self.view.chart.show_curves(elements, self._showing.unit)
+        for chart in self.view.charts:
+            chart.show_curves(elements, self._showing.unit)
+        self.view.save_test.setVisible(elements.test_climb is not None)
         self.view.words.setText("\n\n".join(self._words(elements)))
         self.view.sums.setText("\n".join(self._sums(elements)))
 
@@ -95,6 +106,16 @@ class ElementsPlace(QWidget):
                 )
             lines += [f"{section.section}: {render(n, self._showing.show)}" for n in section.notes]
         return lines
+
+    @Slot()
+    def _on_save_test(self) -> None:
+        climb = self._review.elements.test_climb if self._review is not None else None
+        if climb is not None:
+            error = save_schedule(
+                self, self._questions, climb, tr("test climb.csv"), self._showing.unit
+            )
+            if error is not None:
+                self.refused.emit(error)
 
     @Slot()
     def _on_look(self) -> None:

@@ -30,19 +30,23 @@ class Share:
 def shares_of(elements: ElementsJudged) -> list[Share]:
     """Return the three bars of a judgement."""
     power = elements.power_ratio
+    load, loss = elements.mass_ratio, elements.loss_ratio
     return [
         Share(tr("Power"), _power_word(elements), power, elements.power_low, elements.power_high),
         Share(
-            tr("Load"),
-            _word(elements.mass_ratio, tr("lighter"), tr("heavier")),
-            elements.mass_ratio,
+            tr("Load"), _word(load, tr("lighter"), tr("heavier")), load, *_range(elements, "mass")
         ),
         Share(
-            tr("Heat loss"),
-            _word(elements.loss_ratio, tr("less"), tr("more")),
-            elements.loss_ratio,
+            tr("Heat loss"), _word(loss, tr("less"), tr("more")), loss, *_range(elements, "loss")
         ),
     ]
+
+
+def _range(elements: ElementsJudged, name: str) -> tuple[float | None, float | None]:
+    """Return the 90 % range of a share, where it is known."""
+    ends = [elements.figures.get(f"{name}_{side}_ratio") for side in ("low", "high")]
+    low, high = (float(e) if isinstance(e, int | float) else None for e in ends)
+    return low, high
 
 
 def _power_word(elements: ElementsJudged) -> str:

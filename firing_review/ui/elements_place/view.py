@@ -6,13 +6,14 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QLineEdit,
+    QPushButton,
     QVBoxLayout,
     QWidget,
 )
 
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
-from firing_review.ui.elements_place.climb_chart import ClimbChart
+from firing_review.ui.elements_place.climb_chart import ClimbChart, Quantity
 from firing_review.ui.elements_place.share_bars import ShareBars
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.text_table.view import TextTableView
@@ -30,7 +31,8 @@ class ElementsView(QWidget):
         super().__init__(parent)
         self._appearance = appearance
         self.bars = ShareBars(appearance)
-        self.chart = ClimbChart(appearance)
+        self.charts = tuple(ClimbChart(appearance, quantity) for quantity in Quantity)
+        self.save_test = QPushButton(tr("Save the &test climb as a schedule…"))
         self.words = QLabel()
         self.words.setWordWrap(True)
         self.words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
@@ -52,12 +54,16 @@ class ElementsView(QWidget):
     def _lay_out(self) -> None:
         left = QVBoxLayout()
         left.addWidget(self.bars)
-        left.addWidget(self.chart, 1)
+        lanes = QHBoxLayout()
+        for chart in self.charts:
+            lanes.addWidget(chart, 1)
+        left.addLayout(lanes, 1)
         form = QFormLayout()
         form.addRow(tr("Supply at &rest, V"), self.at_rest)
         form.addRow(tr("Supply at full &power, V"), self.at_load)
         side = QVBoxLayout()
         side.addWidget(self.words)
+        side.addWidget(self.save_test)
         head = QLabel(tr("Meter readings"))
         head.setProperty("part", "heading")
         side.addWidget(head)
@@ -82,7 +88,7 @@ class ElementsView(QWidget):
         px = self._appearance.sizes.px
         self._side.setFixedWidth(px(SIDE_PX))
         self.table.setMinimumHeight(px(36) * 5)
-        for entry in (self.at_rest, self.at_load):
+        for entry in (self.at_rest, self.at_load, self.save_test):
             entry.setMinimumHeight(self._appearance.sizes.target)
         self.bars.dress()
         self.table.dress()

@@ -6,12 +6,10 @@ import numpy as np
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from firing_review.firing.errors import FiringReviewError, InputError
 from firing_review.firing.results import NextFiring, PlanOption
 from firing_review.firing.schedule import Schedule
 from firing_review.firing.tables import Tables
 from firing_review.firing.wording import tr
-from firing_review.io.schedule_file import write_schedule
 from firing_review.physics.bend_law import bend_deg
 from firing_review.physics.cones import rank_label
 from firing_review.planning.plan_base import (
@@ -37,6 +35,7 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.next_place.outcomes import ShelfRow
 from firing_review.ui.next_place.view import NextView
+from firing_review.ui.saving import save_schedule
 from firing_review.ui.showing import Showing
 
 HOLD_MIN, RATE_C_PER_H, TOP_C = (-60, 180), (15, 240), (-40, 40)
@@ -231,17 +230,10 @@ class NextPlace(QWidget):
     def _save(self, schedule: Schedule | None, _checked: bool = False) -> None:
         if schedule is None:
             return
-        path = self._questions.file_to_save(self, tr("next firing.csv"))
-        if path is None:
-            return
-        try:
-            write_schedule(path, schedule, self._showing.unit)
-        except FiringReviewError as error:
+        name = tr("next firing.csv")
+        error = save_schedule(self, self._questions, schedule, name, self._showing.unit)
+        if error is not None:
             self.refused.emit(error)
-        except OSError as error:
-            remedy = tr("Choose another place.")
-            reason = error.strerror or str(error)
-            self.refused.emit(InputError(str(path), tr("a place to write to"), reason, remedy))
 
 
 def _signed(value: float, text: str) -> str:
