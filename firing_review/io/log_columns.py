@@ -96,7 +96,7 @@ def find_roles(
         role, confidence = _by_name(names[index], unit)
         if names[index] in chosen:
             role, confidence = chosen[names[index]], 1.0
-        elif _counts_rows(column):
+        elif confidence < LIKELY and _counts_rows(column):
             role, confidence = ChannelRole.OTHER, 0.9
         found.append(ColumnRole(index, names[index], unit, role, confidence))
     return _sensible(_believed_by_behaviour(found, values, chosen), values, chosen)

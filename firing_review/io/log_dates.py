@@ -13,6 +13,8 @@ MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", 
 _NAMES = "(?:" + "|".join(MONTHS) + ")"
 MONTH_NAMED = re.compile(rf"\d.*\b{_NAMES}|\b{_NAMES}.*\d", re.IGNORECASE)
 ORDERS = ("year first", "day first", "month first")
+EXAMPLES, MOST_ONE_BY_ONE = 5, 20_000
+"""Stamps whose form is guessed, and stamps of still other forms that are read one by one."""
 LONG_PAUSE = pd.Timedelta(hours=20)
 """Between two rows of one firing nothing as long as this; orders are told apart by it."""
 
@@ -150,28 +152,56 @@ def parse(text: pd.Series, order: str) -> pd.Series:
 
 
 def _slowly(plain: pd.Series, order: str) -> pd.Series:
-    """Read stamps of uneven form one by one, keeping the clock of each as it is shown."""
+    """Read stamps of unusual or uneven form, keeping the clock of each as it is shown."""
     bare = plain.str.replace(r"\s*(Z|[+-]\d{2}:?\d{2})\s*$", "", regex=True)
     bare = bare.str.replace(r"([ap])\.m\.?", r"\1m", regex=True, case=False)
     bare = bare.str.replace(r"(\d:\d{2}(?::\d{2})?),(\d+)", r"\1.\2", regex=True)
+    stamps = pd.Series(pd.NaT, index=plain.index, dtype="datetime64[us]")
+    for place in np.linspace(0, len(bare) - 1, EXAMPLES).astype(int).tolist():
+        open_still = stamps.isna()
+        form = _guessed(str(bare.iloc[place]), order)
+        if form is not None and open_still.any():
+            stamps[open_still] = _in_form(bare[open_still], form)
+    open_still = stamps.isna() & (stamps.isna().cumsum() <= MOST_ONE_BY_ONE)
+    if open_still.any():
+        stamps[open_still] = _one_by_one(bare[open_still], order)
+    return stamps
+
+
+def _guessed(example: str, order: str) -> str | None:
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # whether a guess is sure is seen by how many rows it fits
+        form = pd.tseries.api.guess_datetime_format(example, dayfirst=order == "day first")
+    return None if form is None or "%z" in form or "%Z" in form else str(form)
+
+
+def _in_form(text: pd.Series, form: str) -> pd.Series:
+    try:
+        stamps = pd.to_datetime(text, format=form, errors="coerce", cache=False)
+    except (ValueError, OverflowError):
+        return pd.Series(pd.NaT, index=text.index, dtype="datetime64[us]")
+    return _without_zone(stamps).astype("datetime64[us]")
+
+
+def _one_by_one(text: pd.Series, order: str) -> pd.Series:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # a form that is guessed is what is wanted here
         try:
             stamps = pd.to_datetime(
-                bare,
+                text,
                 dayfirst=order == "day first",
                 yearfirst=order == "year first",
                 errors="coerce",
                 format="mixed",
             )
         except (ValueError, OverflowError, TypeError):
-            return pd.Series(pd.NaT, index=plain.index)
-    return _without_zone(stamps)
+            return pd.Series(pd.NaT, index=text.index, dtype="datetime64[us]")
+    return _without_zone(stamps).astype("datetime64[us]")
 
 
 def _without_zone(stamps: pd.Series) -> pd.Series:
     if not pd.api.types.is_datetime64_any_dtype(stamps):
-        return pd.Series(pd.NaT, index=stamps.index)
+        return pd.Series(pd.NaT, index=stamps.index, dtype="datetime64[us]")
     return stamps.dt.tz_localize(None) if getattr(stamps.dt, "tz", None) is not None else stamps
 
 

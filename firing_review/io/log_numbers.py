@@ -10,6 +10,8 @@ from firing_review.firing.units import Floats
 from firing_review.io.log_dates import is_stamps
 
 STUCK = r"^\s*([+-]?\d+(?:[.,]\d*)?)\s*(?:°|deg)?\s*([CFK%AV]?)\s*$"
+STUCK_SIGNS = " \t°degCFKcfkAV%"
+"""What may be stuck to a value: a unit, a degree sign, blanks."""
 MOST = 0.5
 """Share of the cells given that must be numbers for a column to be one of numbers."""
 HOTTEST_ANY = 2600.0
@@ -60,12 +62,12 @@ def _in_text(column: pd.Series) -> tuple[Floats | None, str]:
         return np.asarray(switched, dtype=float), ""
     if not given.iloc[:500].str.contains(r"\d").any():
         return None, ""
-    parts = column.astype(str).str.extract(STUCK, flags=re.IGNORECASE)
-    numbers = pd.to_numeric(parts[0].str.replace(",", ".", regex=False), errors="coerce")
+    letters = given.iloc[:500].str.extract(STUCK, flags=re.IGNORECASE)[1].dropna().str.upper()
+    letters = letters[letters != ""]
+    bare = column.astype(str).str.rstrip(STUCK_SIGNS).str.replace(",", ".", regex=False)
+    numbers = pd.to_numeric(bare, errors="coerce")
     if numbers.notna().sum() < MOST * len(given):
         return None, ""
-    letters = parts[1].dropna().str.upper()
-    letters = letters[letters != ""]
     plain: Floats = numbers.to_numpy(dtype=np.float64)
     return plain, str(letters.mode().iloc[0]) if len(letters) else ""
 

@@ -204,8 +204,7 @@ def _alike_stamps(parts: list[pd.Series]) -> list[pd.Series]:
 
 
 def _numbers_where_most_are(frame: pd.DataFrame) -> tuple[pd.DataFrame, int]:
-    """Turn columns that are numbers but for a few words into numbers; drop rows of words."""
-    wordy = np.zeros(len(frame), dtype=bool)
+    """Turn columns that are numbers but for a few words into numbers; drop rows of words only."""
     for index in range(frame.shape[1]):
         if pd.api.types.is_bool_dtype(frame[index]):
             frame[index] = frame[index].map({True: "TRUE", False: "FALSE"})
@@ -216,15 +215,10 @@ def _numbers_where_most_are(frame: pd.DataFrame) -> tuple[pd.DataFrame, int]:
             continue
         numbers = pd.to_numeric(frame[index], errors="coerce")
         if numbers.notna().sum() > MOST_NUMBERS * given.sum():
-            wordy |= (given & numbers.isna()).to_numpy()
             frame[index] = numbers
-    if not wordy.any() and not all(frame[i].isna().any() for i in range(frame.shape[1])):
+    if not all(frame[i].isna().any() for i in range(frame.shape[1])):
         return frame, 0
-    filled = frame.notna().sum(axis=1).to_numpy()
-    keep = filled >= 1
-    keep &= ~(wordy & (filled < 0.7 * np.median(filled)))
-    if keep.all():
-        return frame, 0
+    keep = frame.notna().any(axis=1).to_numpy()
     return frame[keep].reset_index(drop=True), int((~keep).sum())
 
 

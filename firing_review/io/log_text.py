@@ -2,10 +2,13 @@
 
 from dataclasses import dataclass
 
-from firing_review.io.plain_text import decode
+from firing_review.io.plain_text import SNIFF_BYTES, decode
 
 HEAD_BYTES, TAIL_BYTES = 400_000, 20_000
 """As much of a file as is looked at to tell its layout; the rest is only counted through."""
+
+STRAY_ZEROS = 0.1
+"""Fewer zero bytes than this share are damage, as where a card was pulled; more are UTF-16."""
 
 
 @dataclass(frozen=True)
@@ -33,4 +36,8 @@ def log_text(raw: bytes) -> LogText:
 
 def _as_utf8(raw: bytes) -> bytes:
     """Return the text in UTF-8; a file in plain ASCII is not copied."""
-    return raw if raw.isascii() and b"\x00" not in raw[:4096] else decode(raw).encode("utf-8")
+    head = raw[:SNIFF_BYTES]
+    if 0 < head.count(0) < STRAY_ZEROS * len(head) and not head.startswith((b"\xff", b"\xfe")):
+        raw = raw.replace(b"\x00", b"")
+        head = raw[:SNIFF_BYTES]
+    return raw if raw.isascii() and b"\x00" not in head else decode(raw).encode("utf-8")

@@ -186,3 +186,8 @@ def test_delimiter_and_decimal_sign_can_be_chosen() -> None:
     text = "elapsed_min;chamber_C\n0;1,250\n10;1,300\n20;1,400\n"
     assert chamber(read(text, decimal=",")) == [1.25, 1.3, 1.4]
     assert chamber(read("elapsed_min;chamber_C\n0;20\n10;30\n", delimiter=";")) == [20.0, 30.0]
+
+
+def test_stray_zero_bytes_do_not_make_a_file_another_encoding() -> None:
+    raw = PLAIN.encode().replace(b"40.5", b"40\x00.5") + b"\x00\x00"
+    assert chamber(read(raw)) == VALUES
