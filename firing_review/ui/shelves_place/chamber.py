@@ -21,6 +21,8 @@ PATTERNS = {
     "cold": Qt.BrushStyle.FDiagPattern,
     "even": Qt.BrushStyle.NoBrush,
 }
+MOST_ROOMY = 3
+"""With more cones on a shelf only their numbers fit under them."""
 SIGNS = {"hot": "+", "cold": "−", "even": "✓", "": "?"}
 
 
@@ -192,14 +194,15 @@ class ChamberScene(QGraphicsScene):
     def _draw_cones(self, bands: list[Band], review: Review) -> None:
         places = {b.name: b for b in bands}
         count: dict[str, int] = {}
+        most = max((sum(c.shelf == n for c in review.given.cones) for n in places), default=1)
+        step = self._px(min(LENGTH * 1.85, (CONES_W - 76.0) / max(most, 1)))
         for place, cone in enumerate(review.given.cones):
             band = places.get(cone.shelf)
             if band is None:
                 continue
             number = count.get(cone.shelf, 0)
             count[cone.shelf] = number + 1
-            item = ConeItem(place, cone, self._appearance)
-            step = self._px(LENGTH * 1.85)
+            item = ConeItem(place, cone, self._appearance, brief=most > MOST_ROOMY)
             item.setPos(self._px(LEFT_W + 62) + number * step, band.floor - self._px(34))
             item.bent.connect(self.bent)
             item.chosen.connect(self.chosen)

@@ -32,12 +32,14 @@ class ConeItem(QGraphicsObject):
     bent = Signal(int, float)
     chosen = Signal(int)
 
-    def __init__(self, place: int, cone: ShelfCone, appearance: Appearance) -> None:
+    def __init__(
+        self, place: int, cone: ShelfCone, appearance: Appearance, *, brief: bool = False
+    ) -> None:
         super().__init__()
         self.place, self.cone, self.bend_deg = place, cone, cone.bend_deg
         self._appearance = appearance
         self._scale = appearance.sizes.scale
-        self._dragging = False
+        self._dragging, self._brief = False, brief
         flags = QGraphicsItem.GraphicsItemFlag
         self.setFlag(flags.ItemIsFocusable)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
@@ -94,7 +96,10 @@ class ConeItem(QGraphicsObject):
             painter.drawRect(self.boundingRect().adjusted(2, 2, -2, -2))
 
     def _label(self) -> str:
-        return f"{self.cone.cone.text} · {round(self.bend_deg)}°"
+        number = self.cone.cone.text
+        if self._brief and not self.hasFocus() and not self._dragging:
+            return number
+        return f"{number} · {round(self.bend_deg)}°"
 
     def bend(self, bend_deg: float, *, done: bool) -> None:
         """Bend the cone; ``done`` hands the bend over as an edit."""
