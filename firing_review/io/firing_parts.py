@@ -12,6 +12,7 @@ from firing_review.io.answers_table import read_answers, read_cone, read_reading
 from firing_review.io.cones_file import note_lost_zeros, read_cones
 from firing_review.io.kiln_sheet import KILN_KEYS, read_kiln
 from firing_review.io.known_words import plain
+from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.plain_text import (
     SNIFF_BYTES,
@@ -58,6 +59,7 @@ class FiringParts:
     earlier: tuple[Path, ...] = ()
     unit: TemperatureUnit | None = None
     tolerance_cones: float | None = None
+    choices: ReadingChoices | None = None
     sheet: Table | None = field(default=None, repr=False)
 
 
@@ -141,7 +143,7 @@ def _read_log(parts: FiringParts) -> FiringLog:
         remedy = "Open the log, and give this file beside it."
         raise InputError(str(parts.log), _LOG, other, remedy)
     try:
-        return read_log_bytes(data, parts.log.name, parts.unit)
+        return read_log_bytes(data, parts.log.name, parts.unit, parts.choices)
     except InputError as error:
         error.where = str(parts.log)
         if len(table_rows(decode(data))) <= HEADER_AND_ONE_ROW:

@@ -8,6 +8,7 @@ from firing_review.firing.cones import ConeNumber
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.firing_parts import load, parts_of
+from firing_review.io.log_choices import ReadingChoices
 
 
 def gather(
@@ -18,6 +19,7 @@ def gather(
     goal_cone: ConeNumber | None = None,
     earlier: Sequence[Path] = (),
     unit: TemperatureUnit | None = None,
+    choices: ReadingChoices | None = None,
 ) -> Given:
     """Read a firing; what is named here goes before what its sheet says.
 
@@ -29,6 +31,8 @@ def gather(
         Logs or sheets of good firings, newest last.
     unit : TemperatureUnit, optional
         Unit of the log, where it does not say itself.
+    choices : ReadingChoices, optional
+        What a person settled about the log; a unit that is named goes before it.
 
     Raises
     ------
@@ -44,5 +48,6 @@ def gather(
         goal_cone=goal_cone or parts.goal_cone,
         earlier=tuple(earlier) or parts.earlier,
         unit=unit or parts.unit,
+        choices=choices,
     )
     return load(parts)

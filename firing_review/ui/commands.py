@@ -35,6 +35,9 @@ class Commanded(Protocol):
     def read_in_other_unit(self) -> None:
         """Read the log anew, as °F instead of °C or the other way round."""
 
+    def ask_how_read(self) -> None:
+        """Show how the log was read, to be corrected."""
+
     def enlarge(self) -> None:
         """Make everything larger."""
 
@@ -59,6 +62,7 @@ def commands(window: Commanded) -> list[Command | None]:
         Command("unit", N_("Switch °C and °&F"), ("Ctrl+T",), window.switch_unit),
         Command("time", N_("Switch hours and &clock"), ("Ctrl+K",), window.switch_time),
         Command("reread", N_("&Read the log in the other unit"), (), window.read_in_other_unit),
+        Command("how_read", N_("&How this log was read…"), (), window.ask_how_read),
         Command("enlarge", N_("&Larger"), ("Ctrl++", "Ctrl+="), window.enlarge),
         Command("reduce", N_("S&maller"), (QKeySequence("Ctrl+-"),), window.reduce),
         None,

@@ -14,6 +14,8 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from firing_review.firing.errors import DoubtError, FiringReviewError, InputError
+from firing_review.firing.log import FiringLog
+from firing_review.firing.sheet import Given
 from firing_review.firing.tables import Tables
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
@@ -30,7 +32,10 @@ from firing_review.ui.elements_place.panel import ElementsPlace
 from firing_review.ui.firing_place.panel import Beside, FiringPlace
 from firing_review.ui.message_strip.panel import MessageStrip, Way
 from firing_review.ui.next_place.panel import NextPlace
-from firing_review.ui.opening import edit_from, read_firing, sort_paths
+from firing_review.ui.open_log.opener import LogOpener
+from firing_review.ui.open_log.panel import OpenLogPage
+from firing_review.ui.open_log.remembered import RememberedReadings
+from firing_review.ui.opening import edit_from, sort_paths
 from firing_review.ui.preferences import Brightness, Preferences, TimeShown
 from firing_review.ui.schedule_editor.kept import KeptSchedules
 from firing_review.ui.shelves_place.panel import ShelvesPlace
@@ -68,6 +73,9 @@ class MainWindow(QMainWindow):
         self.sitting = Sitting(self._recovery, tables, self)
         self.message = MessageStrip()
         self.start = StartPage(appearance)
+        remembered = RememberedReadings(home / "log_readings.json")
+        self.open_log = OpenLogPage(appearance, remembered)
+        self.opener = LogOpener(self.open_log, remembered, self)
         self.firing = FiringPlace(
             appearance, self.showing, KeptSchedules(home / "schedules"), questions
         )
@@ -95,8 +103,10 @@ class MainWindow(QMainWindow):
         self.setWindowTitle(tr("Firing Review"))
         self.setAcceptDrops(True)
         self._stack = QStackedWidget()
+        self._before: QWidget = self.start
         self._stack.addWidget(self.start)
         self._stack.addWidget(self.work)
+        self._stack.addWidget(self.open_log)
         page = QWidget()
         page.setObjectName("page")
         layout = QVBoxLayout(page)
@@ -118,6 +128,7 @@ class MainWindow(QMainWindow):
         self.start.folderAsked.connect(self.ask_folder)
         self.start.pickedUp.connect(self.pick_up)
         self.start.letGo.connect(self.let_go)
+        self._connect_opener()
         self.sitting.reviewChanged.connect(self._on_review)
         self.sitting.keptChanged.connect(self._on_edits)
         self.sitting.refused.connect(self.show_error)
@@ -140,22 +151,66 @@ class MainWindow(QMainWindow):
             [self.message, self.top_bar, self.verdict, self.work.list, *self.firing.parts]
         )
 
+    def _connect_opener(self) -> None:
+        self.start.pasted.connect(self.opener.open_text)
+        self.opener.ready.connect(self._on_ready)
+        self.opener.readAnew.connect(self._on_read_anew)
+        self.opener.asked.connect(self._on_how_asked)
+        self.opener.unsure.connect(self._on_unsure)
+        self.opener.refused.connect(self.show_error)
+        self.open_log.refused.connect(self.show_error)
+        self.open_log.canceled.connect(self._on_how_canceled)
+
     # opening
 
     @Slot(object)
     def open_path(self, path: Path, unit: TemperatureUnit | None = None) -> bool:
         """Open a log, a sheet or a folder; what was open stays open if that fails."""
-        try:
-            given = read_firing(path, unit)
-        except FiringReviewError as error:
-            self.show_error(error, path)
-            return False
+        return self.opener.open([path], unit)
+
+    @Slot(object, object)
+    def _on_ready(self, given: Given, path: Path | None) -> None:
         self.showing.follow_log(given.log.unit_read)
         self.showing.select_finding(None)
         review = self.sitting.open(given, path)
-        self._preferences.remember(path)
+        if path is not None:
+            self._preferences.remember(path)
         self._arrive(review)
-        return True
+
+    @Slot(object)
+    def _on_read_anew(self, log: FiringLog) -> None:
+        self.message.dismiss()
+        self._stack.setCurrentWidget(self.work)
+        self.sitting.edit(edits.set_log(log))
+
+    @Slot()
+    def ask_how_read(self) -> None:
+        """Show how the log that is open was read, to be corrected."""
+        review = self.sitting.review
+        if review is not None:
+            self.opener.ask_how(review.given.log)
+
+    @Slot()
+    def _on_how_asked(self) -> None:
+        self.message.dismiss()
+        if self._stack.currentWidget() is not self.open_log:
+            self._before = self._stack.currentWidget()
+        self._stack.setCurrentWidget(self.open_log)
+
+    @Slot()
+    def _on_how_canceled(self) -> None:
+        self.message.dismiss()
+        if self._before is self.start:
+            self.go_to_start()
+        else:
+            self._stack.setCurrentWidget(self._before)
+
+    @Slot(object)
+    def _on_unsure(self, log: FiringLog) -> None:
+        names = ", ".join(channel.title for channel in log.temperatures[:3]) or tr("no column")
+        words = tr("Read as °{unit}; the temperature of the kiln is taken from {names}.")
+        text = words.format(unit=log.unit_read.value, names=names)
+        self.message.show_note(text, [Way(tr("Change…"), self.ask_how_read)])
 
     def _arrive(self, review: Review) -> None:
         """Show the workplace, and beside the chart what is needed next."""
@@ -170,7 +225,7 @@ class MainWindow(QMainWindow):
     def open_paths(self, paths: list[Path]) -> None:
         """Open what was dropped together; a lone schedule goes to the firing that is open."""
         found = sort_paths(paths)
-        if found.firing is not None and not self.open_path(found.firing):
+        if found.firing is not None and not self.opener.open([found.firing, *found.more]):
             return
         if self.sitting.review is None and found.beside:
             self.show_error(_needs_log(found.beside[0]))
@@ -298,7 +353,7 @@ class MainWindow(QMainWindow):
             action = self.actions[key]
             action.setEnabled(label is not None)
             action.setText(f"{word}: {wording.render(label)}" if label is not None else word)
-        for key in ("save", "reread"):
+        for key in ("save", "reread", "how_read"):
             self.actions[key].setEnabled(sitting.review is not None)
 
     @Slot(object)

@@ -8,6 +8,7 @@ from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.cones_file import read_cones
 from firing_review.io.kiln_sheet import read_kiln
+from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.open_any import gather
 from firing_review.io.schedule_file import read_schedule
 from firing_review.review.edits import Edit, set_cones, set_kiln, set_schedule
@@ -18,17 +19,21 @@ SMALL_BYTES = 64_000
 
 @dataclass(frozen=True)
 class Sorted:
-    """Paths that were dropped together: what to open, and what belongs beside it."""
+    """Paths dropped together: what to open, logs that go on where it ends, what belongs beside."""
 
     firing: Path | None
     beside: tuple[Path, ...]
+    more: tuple[Path, ...] = ()
 
 
 def sort_paths(paths: list[Path]) -> Sorted:
     """Tell the log or sheet from the schedules, cones and kiln sheets dropped with it."""
     beside = tuple(path for path in paths if is_beside(path))
-    firing = next((path for path in paths if path not in beside), None)
-    return Sorted(firing, beside)
+    firings = [path for path in paths if path not in beside]
+    logs = [path for path in firings if path.is_file() and path.suffix.lower() != ".toml"]
+    if len(logs) < len(firings):
+        return Sorted(firings[0], beside)
+    return Sorted(logs[0] if logs else None, beside, tuple(logs[1:]))
 
 
 def is_beside(path: Path) -> bool:
@@ -47,9 +52,11 @@ def edit_from(path: Path, given: Given) -> Edit | None:
     return None
 
 
-def read_firing(path: Path, unit: TemperatureUnit | None = None) -> Given:
+def read_firing(
+    path: Path, unit: TemperatureUnit | None = None, choices: ReadingChoices | None = None
+) -> Given:
     """Read a log, a firing sheet or a folder; raises InputError with the next step."""
-    return gather(path, unit=unit)
+    return gather(path, unit=unit, choices=choices)
 
 
 def _reads(reader: object, path: Path) -> bool:

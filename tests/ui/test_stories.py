@@ -265,20 +265,6 @@ def test_the_refusal_offers_the_next_step(window, log_file, tmp_path, answers):
     assert window.sitting.review.given.log.source == "night.csv"
 
 
-def test_a_log_in_doubt_is_asked_about_with_both_units(window, tmp_path):
-    doubtful = tmp_path / "glass.csv"
-    values = [70 + minute + (minute % 3) * 0.4 for minute in range(500)]
-    values += [569 - 0.8 * minute + (minute % 3) * 0.4 for minute in range(500)]
-    rows = [f"{minute},{value:.1f}" for minute, value in enumerate(values)]
-    doubtful.write_text("time_min,kiln\n" + "\n".join(rows) + "\n", encoding="utf-8")
-    assert not window.open_path(doubtful)
-    assert window.message.text.text() == "Say which it is."
-    texts = [button.text() for button in window.message.buttons]
-    assert texts[:2] == ["Read as °C", "Read as °F"]
-    window.message.buttons[1].click()
-    assert window.sitting.review.given.log.unit_read is TemperatureUnit.FAHRENHEIT
-
-
 def test_a_schedule_without_a_log_says_what_is_needed(window, tmp_path):
     lone = tmp_path / "schedule.csv"
     lone.write_text("rate_c_per_h,target_c,hold_min\n100,1000,10\n", encoding="utf-8")

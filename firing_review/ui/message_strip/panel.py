@@ -64,6 +64,14 @@ class MessageStrip(QFrame):
         first = self._ways[0][0] if self._ways else self.close_button
         first.setFocus()
 
+    def show_note(self, text: str, ways: list[Way]) -> None:
+        """Show a word about what was done and the ways to change it; focus stays as it was."""
+        self.heading.setText(text)
+        self.text.hide()
+        self._set_ways(ways)
+        self.setAccessibleName(text)
+        self.show()
+
     def _set_ways(self, ways: list[Way]) -> None:
         while self._buttons.count():
             widget = self._buttons.takeAt(0).widget()

@@ -2,8 +2,8 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import Signal, Slot
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtCore import Qt, Signal, Slot
+from PySide6.QtGui import QGuiApplication, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from firing_review.firing.wording import tr
@@ -21,6 +21,7 @@ class StartPage(QWidget):
     -------
     pathChosen : a file or folder to open.
     fileAsked, folderAsked : the person wants to look for one.
+    pasted : the text of a table on the clipboard.
     pickedUp, letGo : an unfinished sitting to go on with, or to forget.
     """
 
@@ -29,6 +30,7 @@ class StartPage(QWidget):
     folderAsked = Signal()
     pickedUp = Signal(object)
     letGo = Signal(object)
+    pasted = Signal(str)
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -40,6 +42,14 @@ class StartPage(QWidget):
         layout.addWidget(self.view)
         self.view.open_file.clicked.connect(self.fileAsked)
         self.view.open_folder.clicked.connect(self.folderAsked)
+        paste = QShortcut(QKeySequence(QKeySequence.StandardKey.Paste), self)
+        paste.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        paste.activated.connect(self.paste)
+
+    @Slot()
+    def paste(self) -> None:
+        """Hand the clipboard's text over."""
+        self.pasted.emit(QGuiApplication.clipboard().text())
 
     def show_demos(self, demos: list[Demo]) -> None:
         """Show the demo firings."""

@@ -96,7 +96,8 @@ class StartView(QScrollArea):
         about = QLabel(
             tr(
                 "A table of times and temperatures, as the logger saved it (CSV or text). "
-                "It is only read, never changed."
+                "It is only read, never changed. "
+                "A table copied from a spreadsheet opens with Ctrl+V."
             )
         )
         about.setWordWrap(True)

@@ -1,0 +1,58 @@
+"""The small curve of a log as it would be read."""
+
+import numpy as np
+import pyqtgraph as pg
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor
+
+from firing_review.firing.log import FiringLog
+from firing_review.firing.units import TemperatureUnit, fahrenheit_from_celsius
+from firing_review.firing.wording import tr
+from firing_review.ui.appearance import Appearance
+
+LEAST_PX = 170
+POINTS = 1200
+"""More points than a small picture has columns are not to be seen."""
+LINES = 12
+"""More channels than this cannot be told apart in a small picture."""
+
+
+class Curve(pg.PlotWidget):
+    """Every temperature over the hours; it cannot be moved or zoomed."""
+
+    def __init__(self, appearance: Appearance) -> None:
+        super().__init__(enableMenu=False)
+        self._appearance = appearance
+        self.setMouseEnabled(x=False, y=False)
+        self.hideButtons()
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setMinimumHeight(appearance.sizes.px(LEAST_PX))
+        self.setAccessibleName(tr("The curve as it would be read"))
+
+    def show_log(self, log: FiringLog | None) -> None:
+        """Draw the temperatures in the unit they are read in; nothing without a log."""
+        self.clear()
+        self._dress(log.unit_read if log else TemperatureUnit.CELSIUS)
+        if log is None:
+            return
+        colors = self._appearance.colors
+        every = max(1, log.rows // POINTS)
+        for place, channel in enumerate(log.temperatures[:LINES]):
+            values = channel.values[::every]
+            if log.unit_read is TemperatureUnit.FAHRENHEIT:
+                values = fahrenheit_from_celsius(values)
+            color = (colors.accent, colors.cold, colors.fine, colors.set_point)[place % 4]
+            hours = log.elapsed_h[::every]
+            self.plot(hours, np.asarray(values), pen=pg.mkPen(color, width=2), connect="finite")
+
+    def _dress(self, unit: TemperatureUnit) -> None:
+        colors, sizes = self._appearance.colors, self._appearance.sizes
+        self.setBackground(QColor(colors.page))
+        style = {"color": colors.muted, "font-size": f"{sizes.small}px"}
+        degrees = tr("Temperature, {unit}").format(unit=f"°{unit.value}")
+        for side, words in (("left", degrees), ("bottom", tr("Hours"))):
+            axis = self.getAxis(side)
+            axis.setPen(colors.line)
+            axis.setTextPen(colors.muted)
+            axis.setStyle(tickFont=self._appearance.font(sizes.small))
+            self.setLabel(side, words, **style)

@@ -1,0 +1,236 @@
+"""The page that shows how a log is read, and lets each part of it be corrected."""
+
+from dataclasses import replace
+
+from PySide6.QtCore import Signal, Slot
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+
+from firing_review.firing.errors import FiringReviewError, InputError
+from firing_review.firing.log import ChannelRole, FiringLog
+from firing_review.firing.said import N_
+from firing_review.firing.units import TemperatureUnit
+from firing_review.firing.wording import tr
+from firing_review.io.log_choices import ReadingChoices
+from firing_review.io.log_csv import read_log_bytes
+from firing_review.io.log_preview import LogPreview, preview_log
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.chooser import Chooser
+from firing_review.ui.open_log.open_questions import Open, open_questions
+from firing_review.ui.open_log.remembered import RememberedReadings
+from firing_review.ui.open_log.rows import shown_rows
+from firing_review.ui.open_log.view import OpenLogView
+from firing_review.ui.scrolled import Scrolled
+
+ROLE_WORDS = {
+    ChannelRole.CHAMBER: N_("chamber"),
+    ChannelRole.SECTION: N_("section"),
+    ChannelRole.SET_POINT: N_("set point"),
+    ChannelRole.OUTPUT: N_("output"),
+    ChannelRole.AMPS: N_("amps"),
+    ChannelRole.COLD_END: N_("cold end"),
+    ChannelRole.OTHER: N_("something else"),
+}
+UNITS = (TemperatureUnit.CELSIUS, TemperatureUnit.FAHRENHEIT)
+
+
+class OpenLogPage(QWidget):
+    """One file, how it would be read, and what a person says instead.
+
+    Signals
+    -------
+    used : the choices to read the file with.
+    canceled : leave things as they were.
+    refused : an error a person can act on.
+    """
+
+    used = Signal(object)
+    canceled = Signal()
+    refused = Signal(object)
+
+    def __init__(
+        self,
+        appearance: Appearance,
+        remembered: RememberedReadings,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self._remembered = remembered
+        self._raw, self._source = b"", ""
+        self._choices = ReadingChoices()
+        self._seen: LogPreview | None = None
+        self._open = Open()
+        self.roles: dict[str, Chooser] = {}
+        self.view = OpenLogView(appearance)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(Scrolled(self.view))
+        self._connect()
+
+    def _connect(self) -> None:
+        view = self.view
+        view.unit.activated.connect(self._on_unit)
+        view.order.activated.connect(self._on_order)
+        view.run.activated.connect(self._on_run)
+        view.use.clicked.connect(self._on_use)
+        view.cancel.clicked.connect(self.canceled)
+        view.forget.clicked.connect(self._on_forget)
+
+    def show_file(self, raw: bytes, source: str, choices: ReadingChoices) -> None:
+        """Show a file as these choices read it.
+
+        Raises
+        ------
+        InputError
+            If it cannot be read as a log at all.
+        """
+        seen = preview_log(raw, source, choices)
+        self._raw, self._source, self._choices = raw, source, choices
+        self.view.title.setText(tr("How {source} is read").format(source=source))
+        self.view.remember.setChecked(False)
+        self._show(seen)
+        first = self.view.unit if self._open.unit else self.view.use
+        (self.view.order if self._open.order else first).setFocus()
+
+    def _try(self, choices: ReadingChoices) -> None:
+        """Take a correction, unless the file cannot be read with it."""
+        try:
+            seen = preview_log(self._raw, self._source, choices)
+        except FiringReviewError as error:
+            self._say(str(error))
+            if self._seen is not None:
+                self._show_choices(self._seen)
+            return
+        self._choices = choices
+        self._show(seen)
+
+    def _show(self, seen: LogPreview) -> None:
+        self._seen = seen
+        self._open = open_questions(seen)
+        log, wrong = self._log(seen)
+        self._show_table(seen, log)
+        self._show_choices(seen)
+        self.view.about.setText(self._open.asked or tr("Correct what is not so."))
+        self.view.curve.show_log(log)
+        self._say(wrong)
+        self.view.use.setEnabled(not wrong and not self._open)
+        self.view.forget.setVisible(self._remembered.choices(seen.layout_key) is not None)
+
+    def _log(self, seen: LogPreview) -> tuple[FiringLog | None, str]:
+        """Return the log as it would be read, and what is wrong with it."""
+        settled = replace(self._choices, unit=seen.unit, day_first=self._day_first(seen))
+        try:
+            log = read_log_bytes(self._raw, self._source, choices=settled)
+        except InputError as error:
+            return None, str(error)
+        if not log.temperatures:
+            return log, tr("Say which column is the chamber or a section of the kiln.")
+        return log, ""
+
+    def _day_first(self, seen: LogPreview) -> bool | None:
+        if self._choices.day_first is None and self._open.order:
+            return "day first" in seen.time_form
+        return self._choices.day_first
+
+    def _say(self, wrong: str) -> None:
+        self.view.wrong.setText(wrong)
+        self.view.wrong.setVisible(bool(wrong))
+
+    def _show_table(self, seen: LogPreview, log: FiringLog | None) -> None:
+        names, rows = shown_rows(seen, log)
+        self.view.fill(names, rows)
+        self.roles = {}
+        roles = {r.index: r for r in seen.roles}
+        for column, name in enumerate(names):
+            if column in seen.time_columns or column not in roles:
+                words = tr("time") if column in seen.time_columns else tr("not a number")
+                self.view.set_role(column, QLabel(f" {words}"))
+                continue
+            chooser = self._chooser(name, roles[column].role)
+            self.roles[name] = chooser
+            self.view.set_role(column, chooser)
+
+    def _chooser(self, name: str, role: ChannelRole) -> Chooser:
+        chooser = Chooser()
+        chooser.setMinimumContentsLength(1)
+        chooser.setAccessibleName(tr("Role of column {name}").format(name=name))
+        for one, words in ROLE_WORDS.items():
+            chooser.addItem(tr(words), one)
+        chooser.setCurrentIndex(list(ROLE_WORDS).index(role))
+        chooser.activated.connect(self._on_role)
+        return chooser
+
+    def _show_choices(self, seen: LogPreview) -> None:
+        view = self.view
+        view.time_form.setText(tr(seen.time_form))
+        unit = None if self._open.unit else UNITS.index(seen.unit)
+        _offer(view.unit, ["°C", "°F"], unit)
+        order = None if self._open.order else int("day first" not in seen.time_form)
+        _offer(view.order, [tr("day first"), tr("month first")], order)
+        dated = self._open.order or self._choices.day_first is not None
+        for widget in (view.order, view.order_label):
+            widget.setVisible(dated or seen.time_form.endswith(("day first", "month first")))
+        runs = [
+            tr("{number}: {hours} h").format(number=n, hours=f"{hours:.1f}")
+            for n, hours in enumerate(seen.runs_h, start=1)
+        ]
+        chosen = self._choices.run
+        _offer(view.run, runs, len(runs) - 1 if chosen is None else min(chosen, len(runs) - 1))
+        for widget in (view.run, view.run_label):
+            widget.setVisible(len(runs) > 1)
+
+    # what a person says
+
+    @Slot(int)
+    def _on_unit(self, _place: int) -> None:
+        unit = {"°C": UNITS[0], "°F": UNITS[1]}.get(self.view.unit.currentText())
+        if unit is not None:
+            self._try(replace(self._choices, unit=unit))
+
+    @Slot(int)
+    def _on_order(self, _place: int) -> None:
+        words = self.view.order.currentText()
+        if words in (tr("day first"), tr("month first")):
+            self._try(replace(self._choices, day_first=words == tr("day first")))
+
+    @Slot(int)
+    def _on_run(self, place: int) -> None:
+        self._try(replace(self._choices, run=place))
+
+    @Slot(int)
+    def _on_role(self, _place: int) -> None:
+        name, chooser = next((n, c) for n, c in self.roles.items() if c is self.sender())
+        roles = {**self._choices.roles, name: ChannelRole(chooser.currentData())}
+        self._try(replace(self._choices, roles=roles))
+        self.roles[name].setFocus()
+
+    @Slot()
+    def _on_use(self) -> None:
+        if self._seen is None:
+            return
+        roles = {r.name: r.role for r in self._seen.roles}
+        choices = replace(self._choices, roles=roles)
+        if self.view.remember.isChecked():
+            try:
+                self._remembered.keep(self._seen.layout_key, choices)
+            except InputError as error:
+                self.refused.emit(error)
+                return
+        self.used.emit(choices)
+
+    @Slot()
+    def _on_forget(self) -> None:
+        if self._seen is None:
+            return
+        try:
+            self._remembered.forget(self._seen.layout_key)
+        except InputError as error:
+            self.refused.emit(error)
+            return
+        self._try(ReadingChoices(run=self._choices.run))
+
+
+def _offer(chooser: Chooser, words: list[str], chosen: int | None) -> None:
+    """Offer words; without a chosen one, the first line asks for a choice."""
+    chooser.clear()
+    chooser.addItems(words if chosen is not None else [tr("Choose…"), *words])
+    chooser.setCurrentIndex(chosen or 0)

@@ -1,0 +1,80 @@
+"""How files of one layout are read, kept in the state folder once a person settled it."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from firing_review.firing.errors import InputError
+from firing_review.firing.log import ChannelRole
+from firing_review.firing.units import TemperatureUnit
+from firing_review.firing.wording import tr
+from firing_review.io.log_choices import ReadingChoices
+
+
+class RememberedReadings:
+    """Choices by the key of a layout, in one JSON file; a damaged file remembers nothing."""
+
+    def __init__(self, file: Path) -> None:
+        self._file = file
+
+    def __bool__(self) -> bool:
+        """Tell whether anything is remembered at all."""
+        return bool(self._all())
+
+    def choices(self, key: str) -> ReadingChoices | None:
+        """Return what was settled for files of this layout."""
+        found = self._all().get(key)
+        try:
+            return _choices(found) if isinstance(found, dict) else None
+        except (ValueError, TypeError, AttributeError):
+            return None
+
+    def keep(self, key: str, choices: ReadingChoices) -> None:
+        """Remember choices; which firing of several was meant belongs to one file only.
+
+        Raises
+        ------
+        InputError
+            If the file cannot be written.
+        """
+        self._write(
+            {
+                **self._all(),
+                key: {
+                    "unit": choices.unit.value if choices.unit else None,
+                    "day_first": choices.day_first,
+                    "roles": {name: role.value for name, role in choices.roles.items()},
+                },
+            }
+        )
+
+    def forget(self, key: str) -> None:
+        """Leave files of this layout to the reader again."""
+        left = self._all()
+        if left.pop(key, None) is not None:
+            self._write(left)
+
+    def _all(self) -> dict[str, Any]:
+        try:
+            found = json.loads(self._file.read_text(encoding="utf-8"))
+        except (OSError, ValueError):
+            return {}
+        return found if isinstance(found, dict) else {}
+
+    def _write(self, everything: dict[str, Any]) -> None:
+        try:
+            self._file.parent.mkdir(parents=True, exist_ok=True)
+            self._file.write_text(json.dumps(everything, indent=1), encoding="utf-8")
+        except OSError as error:
+            found = error.strerror or str(error)
+            remedy = tr("Make room, or check who may write there.")
+            raise InputError(str(self._file), tr("a place to write to"), found, remedy) from None
+
+
+def _choices(found: dict[str, Any]) -> ReadingChoices:
+    unit, day_first = found.get("unit"), found.get("day_first")
+    return ReadingChoices(
+        unit=TemperatureUnit(unit) if unit else None,
+        day_first=day_first if isinstance(day_first, bool) else None,
+        roles={str(n): ChannelRole(role) for n, role in (found.get("roles") or {}).items()},
+    )

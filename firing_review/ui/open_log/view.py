@@ -1,0 +1,125 @@
+"""The layout of the page that shows how a log is read."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QGridLayout,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QPushButton,
+    QTableWidget,
+    QTableWidgetItem,
+    QVBoxLayout,
+    QWidget,
+)
+
+from firing_review.firing.wording import tr
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.chooser import Chooser
+from firing_review.ui.open_log.curve import Curve
+from firing_review.ui.tick import Tick
+
+ROW_PX, CHOOSER_PX, COLUMN_PX, HEADER_PX = 26, 44, 150, 52
+
+
+class OpenLogView(QWidget):
+    """Layout only: what is asked, first rows with roles, what was taken for what, the curve."""
+
+    def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._appearance = appearance
+        self.title, self.about = QLabel(), QLabel()
+        self.wrong = QLabel()
+        self.table = QTableWidget()
+        self.unit, self.order, self.run = Chooser(), Chooser(), Chooser()
+        self.unit_label, self.order_label = QLabel(tr("Unit")), QLabel(tr("Dates"))
+        self.run_label = QLabel(tr("Firing"))
+        self.time_form = QLabel()
+        self.curve = Curve(appearance)
+        self.remember = Tick(tr("Re&member for files like this"))
+        self.forget = QPushButton(tr("&Forget what was remembered"))
+        self.use = QPushButton(tr("&Use this"))
+        self.cancel = QPushButton(tr("Cancel"))
+        self._dress()
+        self._lay_out()
+
+    def _dress(self) -> None:
+        self.title.setProperty("part", "heading")
+        self.wrong.setProperty("part", "wrong")
+        self.use.setProperty("part", "main")
+        for label in (self.title, self.about, self.wrong, self.time_form):
+            label.setWordWrap(True)
+            label.setTextFormat(Qt.TextFormat.PlainText)
+        table = self.table
+        table.setAccessibleName(tr("First rows of the file, with the role of each column"))
+        table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        table.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+        table.setTabKeyNavigation(False)
+        table.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        table.verticalHeader().hide()
+        for header in (table.horizontalHeader(), table.verticalHeader()):
+            header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+            header.setSectionsClickable(False)
+            header.setHighlightSections(False)
+
+    def _lay_out(self) -> None:
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(32, 18, 32, 18)
+        layout.setSpacing(10)
+        for widget in (self.title, self.about, self.table):
+            layout.addWidget(widget)
+        middle = QHBoxLayout()
+        middle.setSpacing(24)
+        middle.addLayout(self._settings(), 2)
+        middle.addWidget(self.curve, 3)
+        layout.addLayout(middle, 1)
+        layout.addWidget(self.wrong)
+        buttons = QHBoxLayout()
+        for button in (self.use, self.cancel):
+            buttons.addWidget(button)
+        buttons.addSpacing(24)
+        buttons.addWidget(self.remember)
+        buttons.addWidget(self.forget)
+        buttons.addStretch(1)
+        layout.addLayout(buttons)
+
+    def _settings(self) -> QVBoxLayout:
+        grid = QGridLayout()
+        grid.setVerticalSpacing(8)
+        grid.setColumnStretch(1, 1)
+        rows = (
+            (self.unit_label, self.unit),
+            (QLabel(tr("Time")), self.time_form),
+            (self.order_label, self.order),
+            (self.run_label, self.run),
+        )
+        for row, (label, widget) in enumerate(rows):
+            label.setBuddy(widget)
+            widget.setAccessibleName(label.text())
+            grid.addWidget(label, row, 0)
+            grid.addWidget(widget, row, 1)
+        column = QVBoxLayout()
+        column.addLayout(grid)
+        column.addStretch(1)
+        return column
+
+    def fill(self, names: list[str], rows: list[tuple[str, ...]]) -> None:
+        """Show other columns; the row above the cells is left for their roles."""
+        px, table = self._appearance.sizes.px, self.table
+        table.clear()
+        table.setColumnCount(len(names))
+        table.setRowCount(1 + len(rows))
+        table.setHorizontalHeaderLabels(names)
+        for right in range(len(names)):
+            table.setColumnWidth(right, px(COLUMN_PX))
+        for down, cells in enumerate(rows, start=1):
+            table.setRowHeight(down, px(ROW_PX))
+            for right, text in enumerate(cells[: len(names)]):
+                table.setItem(down, right, QTableWidgetItem(text.strip()))
+        table.setRowHeight(0, px(CHOOSER_PX))
+        table.setFixedHeight(px(CHOOSER_PX) + px(ROW_PX) * len(rows) + px(HEADER_PX))
+
+    def set_role(self, column: int, widget: QWidget) -> None:
+        """Put a chooser, or a word, above the cells of a column."""
+        self.table.setCellWidget(0, column, widget)

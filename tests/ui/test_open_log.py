@@ -1,0 +1,227 @@
+"""What people do with a log whose reading is in doubt, wrong, pasted or in two files."""
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
+from PySide6.QtGui import QDropEvent, QGuiApplication, QKeySequence
+from PySide6.QtTest import QTest
+
+from firing_review.firing.log import ChannelRole
+from firing_review.firing.units import TemperatureUnit
+from firing_review.io.log_choices import ReadingChoices
+from firing_review.ui.open_log.remembered import RememberedReadings
+
+
+def climb(start: float, step: float, rows: int = 60) -> list[float]:
+    return [start + step * row for row in range(rows)]
+
+
+def write(path: Path, head: str, *columns: list[float], first_min: int = 0) -> Path:
+    rows = [
+        ",".join([str(first_min + 10 * place), *(f"{value:.1f}" for value in cells)])
+        for place, cells in enumerate(zip(*columns, strict=True))
+    ]
+    path.write_text("\n".join([head, *rows]) + "\n", encoding="utf-8")
+    return path
+
+
+@pytest.fixture
+def doubtful(tmp_path) -> Path:
+    """Return a log that fits both units: no unit, from 70 to 660."""
+    return write(tmp_path / "glass.csv", "time_min,kiln", climb(70, 10))
+
+
+def choose(chooser, words: str) -> None:
+    """Choose as a person does from the opened list."""
+    place = chooser.findText(words)
+    assert place >= 0, words
+    chooser.setCurrentIndex(place)
+    chooser.activated.emit(place)
+
+
+def page_is_shown(window) -> bool:
+    return window.open_log.isVisible()
+
+
+def log_of(window):
+    return window.sitting.review.given.log
+
+
+def role_of(window, name: str) -> ChannelRole:
+    return next(c.role for c in log_of(window).channels if c.name == name)
+
+
+@pytest.mark.parametrize("unit", ["°C", "°F"])
+def test_a_log_in_doubt_about_its_unit_opens_as_the_unit_chosen(window, doubtful, unit):
+    assert not window.open_path(doubtful)
+    assert page_is_shown(window)
+    view = window.open_log.view
+    assert "no unit, a start at 70" in view.about.text()
+    assert not view.use.isEnabled()
+    choose(view.unit, unit)
+    assert view.use.isEnabled()
+    view.use.click()
+    assert window.work.isVisible()
+    assert log_of(window).unit_read.value == unit[1]
+    first_c = {"°C": 70.0, "°F": (70.0 - 32.0) / 1.8}[unit]
+    assert log_of(window).temperatures[0].values[0] == pytest.approx(first_c)
+
+
+def test_canceling_leaves_what_was_open(window, log_file, doubtful):
+    window.open_path(log_file)
+    window.open_path(doubtful)
+    window.open_log.view.cancel.click()
+    assert window.work.isVisible()
+    assert log_of(window).source == "night.csv"
+
+
+def test_canceling_without_a_firing_goes_back_to_the_start_page(window, doubtful):
+    window.open_path(doubtful)
+    window.open_log.view.cancel.click()
+    assert window.start.isVisible()
+    assert window.sitting.review is None
+
+
+def test_a_wrong_role_is_corrected_in_the_firing_that_is_open(window, tmp_path):
+    path = write(tmp_path / "two.csv", "time_min,top_C,shed_C", climb(20, 15), climb(20, 12))
+    window.open_path(path)
+    assert role_of(window, "shed_C") is ChannelRole.SECTION
+    window.actions["how_read"].trigger()
+    assert page_is_shown(window)
+    choose(window.open_log.roles["shed_C"], "cold end")
+    assert window.open_log.roles["shed_C"].currentText() == "cold end"
+    window.open_log.view.use.click()
+    assert role_of(window, "shed_C") is ChannelRole.COLD_END
+    window.sitting.undo()
+    assert role_of(window, "shed_C") is ChannelRole.SECTION
+
+
+def test_without_any_temperature_it_cannot_be_used(window, tmp_path):
+    window.open_path(write(tmp_path / "one.csv", "time_min,top_C", climb(20, 15)))
+    window.actions["how_read"].trigger()
+    choose(window.open_log.roles["top_C"], "something else")
+    view = window.open_log.view
+    assert not view.use.isEnabled()
+    assert view.wrong.text() == "Say which column is the chamber or a section of the kiln."
+    choose(window.open_log.roles["top_C"], "chamber")
+    assert view.use.isEnabled()
+    assert not view.wrong.isVisible()
+
+
+def test_a_guess_opens_at_once_with_a_word_that_leads_to_the_page(window, tmp_path):
+    path = write(tmp_path / "ab.csv", "time_min,a,b", climb(20, 14), climb(25, 13))
+    assert window.open_path(path)
+    assert window.work.isVisible()
+    text = "Read as °C; the temperature of the kiln is taken from a, b."
+    assert window.message.heading.text() == text
+    window.message.buttons[0].click()
+    assert page_is_shown(window)
+    assert not window.message.isVisible()
+
+
+def test_what_is_remembered_opens_the_next_file_without_asking_until_forgotten(
+    window, doubtful, tmp_path
+):
+    window.open_path(doubtful)
+    choose(window.open_log.view.unit, "°F")
+    window.open_log.view.remember.setChecked(True)
+    window.open_log.view.use.click()
+    alike = write(tmp_path / "next.csv", "time_min,kiln", climb(72, 10))
+    assert window.open_path(alike)
+    assert log_of(window).unit_read is TemperatureUnit.FAHRENHEIT
+    assert log_of(window).notes[-1].kind == "remembered"
+    window.actions["how_read"].trigger()
+    view = window.open_log.view
+    assert view.forget.isVisible()
+    view.forget.click()
+    assert not view.forget.isVisible()
+    assert not view.use.isEnabled()
+    view.cancel.click()
+    assert not window.open_path(alike)
+
+
+def test_a_file_of_another_layout_is_not_read_as_remembered(window, doubtful, tmp_path):
+    window.open_path(doubtful)
+    choose(window.open_log.view.unit, "°F")
+    window.open_log.view.remember.setChecked(True)
+    window.open_log.view.use.click()
+    other = write(tmp_path / "other.csv", "time_min,oven", climb(70, 10))
+    assert not window.open_path(other)
+    assert page_is_shown(window)
+
+
+def test_a_table_pasted_on_the_start_page_opens(qtbot, window):
+    QGuiApplication.clipboard().setText("hours\tchamber °C\n0\t20\n2\t320\n4\t800\n7\t1220\n")
+    window.start.view.open_file.setFocus()
+    QTest.keySequence(window.start.view.open_file, QKeySequence(QKeySequence.StandardKey.Paste))
+    qtbot.waitUntil(lambda: window.sitting.review is not None)
+    assert log_of(window).source == "pasted table"
+    assert log_of(window).elapsed_h.tolist() == [0.0, 2.0, 4.0, 7.0]
+    assert log_of(window).temperatures[0].values.tolist() == [20.0, 320.0, 800.0, 1220.0]
+
+
+def test_an_empty_clipboard_says_what_to_do(window):
+    QGuiApplication.clipboard().setText(" ")
+    window.start.paste()
+    assert window.message.isVisible()
+    assert window.message.text.text() == "Copy the rows in the spreadsheet, then paste again."
+
+
+def test_two_logs_dropped_together_are_one_firing(window, tmp_path):
+    first = write(tmp_path / "a.csv", "time_min,top_C", climb(20, 15, 40))
+    second = write(tmp_path / "b.csv", "time_min,top_C", climb(620, 15, 30))
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(path)) for path in (first, second)])
+    window.dropEvent(
+        QDropEvent(
+            QPointF(50, 50), Qt.DropAction.CopyAction, data, Qt.MouseButton.LeftButton,
+            Qt.KeyboardModifier.NoModifier,
+        )
+    )  # fmt: skip
+    log = log_of(window)
+    assert log.rows == 70
+    assert log.elapsed_h[40] == pytest.approx(40 * 10 / 60)
+    assert log.temperatures[0].values[[0, 39, 40, 69]].tolist() == [20.0, 605.0, 620.0, 1055.0]
+
+
+def test_a_joined_log_stays_joined_when_it_is_read_anew(window, tmp_path):
+    first = write(tmp_path / "a.csv", "time_min,top_C", climb(20, 15, 40))
+    second = write(tmp_path / "b.csv", "time_min,top_C", climb(620, 15, 30))
+    window.open_paths([first, second])
+    window.actions["how_read"].trigger()
+    window.open_log.view.use.click()
+    assert log_of(window).rows == 70
+
+
+def test_the_order_of_day_and_month_is_asked_when_it_is_open(window, tmp_path):
+    days = ["05/06/2025 22:00", "05/06/2025 23:00", "06/06/2025 06:00", "07/06/2025 06:00"]
+    path = tmp_path / "days.csv"
+    rows = [f"{day},{20 + 200 * place}" for place, day in enumerate(days)]
+    path.write_text("\n".join(["when,top_C", *rows]) + "\n", encoding="utf-8")
+    opened = window.open_path(path)
+    view = window.open_log.view
+    if opened:
+        window.actions["how_read"].trigger()
+    assert view.order.isVisible()
+    choose(view.order, "day first")
+    view.use.click()
+    assert log_of(window).elapsed_h.tolist() == [0.0, 1.0, 8.0, 32.0]
+
+
+def test_a_damaged_memory_remembers_nothing(tmp_path):
+    file = tmp_path / "log_readings.json"
+    for text in ("{", "[1]", '{"k": {"unit": "X"}}', '{"k": 3}', '{"k": {"roles": [1]}}'):
+        file.write_text(text, encoding="utf-8")
+        assert RememberedReadings(file).choices("k") is None
+
+
+def test_choices_come_back_as_they_were_kept_without_the_number_of_the_firing(tmp_path):
+    kept = RememberedReadings(tmp_path / "deep" / "log_readings.json")
+    roles = {"a": ChannelRole.AMPS}
+    kept.keep("k", ReadingChoices(TemperatureUnit.FAHRENHEIT, day_first=False, roles=roles, run=2))
+    assert kept.choices("k") == ReadingChoices(
+        TemperatureUnit.FAHRENHEIT, day_first=False, roles=roles
+    )
+    kept.forget("k")
+    assert kept.choices("k") is None
