@@ -204,7 +204,8 @@ def _alike_stamps(parts: list[pd.Series]) -> list[pd.Series]:
 
 
 def _numbers_where_most_are(frame: pd.DataFrame) -> tuple[pd.DataFrame, int]:
-    """Turn columns that are numbers but for a few words into numbers; drop rows of words only."""
+    """Turn columns that are numbers but for a few words into numbers; drop rows of words."""
+    words = np.zeros(len(frame), dtype=int)
     for index in range(frame.shape[1]):
         if pd.api.types.is_bool_dtype(frame[index]):
             frame[index] = frame[index].map({True: "TRUE", False: "FALSE"})
@@ -215,10 +216,11 @@ def _numbers_where_most_are(frame: pd.DataFrame) -> tuple[pd.DataFrame, int]:
             continue
         numbers = pd.to_numeric(frame[index], errors="coerce")
         if numbers.notna().sum() > MOST_NUMBERS * given.sum():
+            words += (given & numbers.isna()).to_numpy()
             frame[index] = numbers
-    if not all(frame[i].isna().any() for i in range(frame.shape[1])):
+    if not words.any() and not all(frame[i].isna().any() for i in range(frame.shape[1])):
         return frame, 0
-    keep = frame.notna().any(axis=1).to_numpy()
+    keep = frame.notna().any(axis=1).to_numpy() & (words < max(2.0, 0.4 * frame.shape[1]))
     return frame[keep].reset_index(drop=True), int((~keep).sum())
 
 

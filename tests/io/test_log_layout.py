@@ -189,5 +189,6 @@ def test_delimiter_and_decimal_sign_can_be_chosen() -> None:
 
 
 def test_stray_zero_bytes_do_not_make_a_file_another_encoding() -> None:
-    raw = PLAIN.encode().replace(b"40.5", b"40\x00.5") + b"\x00\x00"
-    assert chamber(read(raw)) == VALUES
+    rows = "".join(f"{i},{20 + 3 * i}\n" for i in range(60))
+    raw = ("elapsed_min,chamber_C\n" + rows).encode().replace(b"10,50", b"10,5\x000")
+    assert chamber(read(raw)) == [20.0 + 3 * i for i in range(60)]
