@@ -134,7 +134,10 @@ def test_long_holds_are_told_with_their_doubt() -> None:
 
 
 def test_a_shelf_known_by_a_bound_gets_the_least_that_is_needed() -> None:
-    cones = [*shelves_of(FIRING, top=-8.0), *(witness("bottom", n, 0.0) for n in ("5.5", "6", "7"))]
+    cones = [
+        *shelves_of(FIRING, top=-8.0),
+        *(witness("bottom", n, 0.0) for n in ("5.5", "6", "7")),
+    ]
     planned = plan(FIRING, cones)
     assert "only a bound" in texts(planned.said)
     assert planned.options[0].shelf_cones["bottom"] is None
