@@ -14,6 +14,7 @@ from firing_review.io.kiln_sheet import KILN_KEYS, read_kiln
 from firing_review.io.known_words import plain
 from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.log_csv import read_log_bytes
+from firing_review.io.log_workbook import as_text
 from firing_review.io.plain_text import (
     SNIFF_BYTES,
     decode,
@@ -137,8 +138,9 @@ def load(parts: FiringParts) -> Given:
 
 def _read_log(parts: FiringParts) -> FiringLog:
     data = read_file(parts.log, _LOG)
-    refuse_what_is_no_text(data, str(parts.log), _LOG, _LOG_REMEDY)
-    other = _other_table(data)
+    text = as_text(data, str(parts.log))
+    refuse_what_is_no_text(text, str(parts.log), _LOG, _LOG_REMEDY)
+    other = _other_table(text)
     if other:
         remedy = "Open the log, and give this file beside it."
         raise InputError(str(parts.log), _LOG, other, remedy)
@@ -146,7 +148,7 @@ def _read_log(parts: FiringParts) -> FiringLog:
         return read_log_bytes(data, parts.log.name, parts.unit, parts.choices)
     except InputError as error:
         error.where = str(parts.log)
-        if len(table_rows(decode(data))) <= HEADER_AND_ONE_ROW:
+        if len(table_rows(decode(text))) <= HEADER_AND_ONE_ROW:
             error.expected, error.found = _LOG, "one row at most"
             error.remedy = "Export the whole firing from the logger."
         raise

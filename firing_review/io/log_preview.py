@@ -12,6 +12,7 @@ from firing_review.io.log_csv import read_runs_of
 from firing_review.io.log_layout import split_line
 from firing_review.io.log_steps import Reading, take_apart
 from firing_review.io.log_text import log_text
+from firing_review.io.log_workbook import as_text
 
 PREVIEW_ROWS = 8
 """As many first rows as fit above the fold of a small window."""
@@ -69,10 +70,11 @@ def preview_log(raw: bytes, source: str, choices: ReadingChoices | None = None) 
     reading = take_apart(raw, source, choices or ReadingChoices(), ask=False)
     runs = read_runs_of(reading, raw, source)
     layout = reading.layout
+    lines = log_text(as_text(raw, source)).head[layout.first :]
     return LogPreview(
         source=source,
         names=reading.names,
-        first_rows=_first_rows(log_text(raw).head[layout.first :], layout.delimiter),
+        first_rows=_first_rows(lines, layout.delimiter),
         time_columns=reading.clock.columns,
         time_form=reading.clock.form,
         roles=reading.roles,

@@ -20,6 +20,7 @@ from firing_review.io.log_repeats import without_second_telling
 from firing_review.io.log_table import RawTable, read_table
 from firing_review.io.log_text import LogText, log_text
 from firing_review.io.log_time import read_clock
+from firing_review.io.log_workbook import as_text
 from firing_review.io.plain_text import refuse_what_is_no_text
 
 EXPECTED = "a log with a time and a temperature in each row"
@@ -60,6 +61,7 @@ def take_apart(raw: bytes, source: str, choices: ReadingChoices, ask: bool = Tru
     DoubtError
         If it can be read in two ways and ``ask`` is set.
     """
+    raw = as_text(raw, source)
     refuse_what_is_no_text(raw, source, EXPECTED, REMEDY)
     text = log_text(raw)
     table = _table(text, source, choices)

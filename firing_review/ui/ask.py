@@ -13,7 +13,7 @@ def file_to_open(parent: QWidget, title: str, folder: Path) -> Path | None:
     """Ask for a file; None if the person thought better of it."""
     kinds = ";;".join(
         (
-            tr("Logs, schedules and sheets") + " (*.csv *.txt *.tsv *.log *.dat *.toml)",
+            tr("Logs, schedules and sheets") + " (*.csv *.txt *.tsv *.log *.dat *.xlsx *.toml)",
             tr("All files") + " (*)",
         )
     )

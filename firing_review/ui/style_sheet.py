@@ -54,6 +54,7 @@ QPushButton:focus, QToolButton:focus, QComboBox:focus, QLineEdit:focus {
   border: 2px solid $accent;
 }
 QPushButton[part="main"] { background: $accent; color: $on_accent; border-color: $accent; }
+QPushButton[part="main"]:disabled { background: $page; color: $line; border-color: $line; }
 QPushButton[part="main"]:focus { border: 2px solid $ink; }
 QPushButton[part="quiet"], QToolButton[part="quiet"] { border-color: transparent;
   background: transparent; }

@@ -40,6 +40,14 @@ def choose(chooser, words: str) -> None:
     chooser.activated.emit(place)
 
 
+def save_workbook(path: Path, rows: list[list[object]]) -> None:
+    openpyxl = pytest.importorskip("openpyxl")
+    book = openpyxl.Workbook()
+    for row in rows:
+        book.active.append(row)
+    book.save(path)
+
+
 def page_is_shown(window) -> bool:
     return window.open_log.isVisible()
 
@@ -100,7 +108,7 @@ def test_a_wrong_role_is_corrected_in_the_firing_that_is_open(window, tmp_path):
 def test_without_any_temperature_it_cannot_be_used(window, tmp_path):
     window.open_path(write(tmp_path / "one.csv", "time_min,top_C", climb(20, 15)))
     window.actions["how_read"].trigger()
-    choose(window.open_log.roles["top_C"], "something else")
+    choose(window.open_log.roles["top_C"], "not used")
     view = window.open_log.view
     assert not view.use.isEnabled()
     assert view.wrong.text() == "Say which column is the chamber or a section of the kiln."
@@ -159,6 +167,25 @@ def test_a_table_pasted_on_the_start_page_opens(qtbot, window):
     assert log_of(window).source == "pasted table"
     assert log_of(window).elapsed_h.tolist() == [0.0, 2.0, 4.0, 7.0]
     assert log_of(window).temperatures[0].values.tolist() == [20.0, 320.0, 800.0, 1220.0]
+
+
+def test_a_workbook_opens_and_its_bytes_are_kept(window, tmp_path):
+    path = tmp_path / "night.xlsx"
+    save_workbook(path, [["minutes", "chamber °C"], [0, 20], [10, 45.5], [20, 180]])
+    window.open_path(path)
+    assert log_of(window).raw == path.read_bytes()
+    assert log_of(window).temperatures[0].values.tolist() == [20.0, 45.5, 180.0]
+    window.actions["how_read"].trigger()
+    assert window.open_log.view.table.item(2, 1).text() == "45.5"
+
+
+def test_two_workbooks_dropped_together_are_one_firing(window, tmp_path):
+    first, second = tmp_path / "a.xlsx", tmp_path / "b.xlsx"
+    save_workbook(first, [["minutes", "chamber °C"], [0, 20], [10, 45], [20, 180]])
+    save_workbook(second, [["minutes", "chamber °C"], [0, 300], [10, 445], [20, 580]])
+    window.open_paths([first, second])
+    values = log_of(window).temperatures[0].values.tolist()
+    assert values == [20.0, 45.0, 180.0, 300.0, 445.0, 580.0]
 
 
 def test_an_empty_clipboard_says_what_to_do(window):

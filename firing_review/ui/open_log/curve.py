@@ -4,6 +4,7 @@ import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor
+from PySide6.QtWidgets import QSizePolicy
 
 from firing_review.firing.log import FiringLog
 from firing_review.firing.units import TemperatureUnit, fahrenheit_from_celsius
@@ -27,12 +28,16 @@ class Curve(pg.PlotWidget):
         self.hideButtons()
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMinimumHeight(appearance.sizes.px(LEAST_PX))
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
         self.setAccessibleName(tr("The curve as it would be read"))
 
-    def show_log(self, log: FiringLog | None) -> None:
-        """Draw the temperatures in the unit they are read in; nothing without a log."""
+    def show_log(self, log: FiringLog | None, *, unit_is_open: bool = False) -> None:
+        """Draw the temperatures in the unit they are read in; nothing without a log.
+
+        While the unit is open the axis names none.
+        """
         self.clear()
-        self._dress(log.unit_read if log else TemperatureUnit.CELSIUS)
+        self._dress(None if log is None or unit_is_open else log.unit_read)
         if log is None:
             return
         colors = self._appearance.colors
@@ -45,11 +50,12 @@ class Curve(pg.PlotWidget):
             hours = log.elapsed_h[::every]
             self.plot(hours, np.asarray(values), pen=pg.mkPen(color, width=2), connect="finite")
 
-    def _dress(self, unit: TemperatureUnit) -> None:
+    def _dress(self, unit: TemperatureUnit | None) -> None:
         colors, sizes = self._appearance.colors, self._appearance.sizes
         self.setBackground(QColor(colors.page))
         style = {"color": colors.muted, "font-size": f"{sizes.small}px"}
-        degrees = tr("Temperature, {unit}").format(unit=f"°{unit.value}")
+        words = tr("Temperature, {unit}") if unit else tr("Temperature as in the file")
+        degrees = words.format(unit=f"°{unit.value}") if unit else words
         for side, words in (("left", degrees), ("bottom", tr("Hours"))):
             axis = self.getAxis(side)
             axis.setPen(colors.line)

@@ -18,6 +18,7 @@ from firing_review.io.log_join import join_logs
 from firing_review.io.log_layout import find_layout
 from firing_review.io.log_preview import preview_log
 from firing_review.io.log_text import log_text
+from firing_review.io.log_workbook import as_text
 from firing_review.io.plain_text import read_file
 from firing_review.ui.open_log.panel import OpenLogPage
 from firing_review.ui.open_log.remembered import RememberedReadings
@@ -52,7 +53,8 @@ class Wanted:
         else:
             given = Given(self.pieces[0].read(choices))
         for piece in self.pieces[1:]:
-            given = replace(given, log=join_logs(given.log, piece.read(choices)))
+            log = join_logs(_as_text(given.log), _as_text(piece.read(choices)))
+            given = replace(given, log=log)
         return given
 
 
@@ -127,8 +129,8 @@ class LogOpener(QObject):
         """Return what is remembered for files like this one."""
         if not self._remembered:
             return None
-        text = log_text(piece.raw)
         try:
+            text = log_text(as_text(piece.raw, piece.source))
             layout = find_layout(text.head, text.tail, piece.source, None, None)
         except FiringReviewError:
             return None
@@ -168,6 +170,11 @@ class LogOpener(QObject):
             self.readAnew.emit(given.log)
         else:
             self.ready.emit(given, wanted.path)
+
+
+def _as_text(log: FiringLog) -> FiringLog:
+    """Return a log that can be put before another; workbooks cannot."""
+    return replace(log, raw=as_text(log.raw, log.source))
 
 
 def _piece(path: Path) -> Piece:

@@ -28,7 +28,7 @@ ROLE_WORDS = {
     ChannelRole.OUTPUT: N_("output"),
     ChannelRole.AMPS: N_("amps"),
     ChannelRole.COLD_END: N_("cold end"),
-    ChannelRole.OTHER: N_("something else"),
+    ChannelRole.OTHER: N_("not used"),
 }
 UNITS = (TemperatureUnit.CELSIUS, TemperatureUnit.FAHRENHEIT)
 
@@ -63,7 +63,8 @@ class OpenLogPage(QWidget):
         self.view = OpenLogView(appearance)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(Scrolled(self.view))
+        layout.addWidget(Scrolled(self.view), 1)
+        layout.addWidget(self.view.foot)
         self._connect()
 
     def _connect(self) -> None:
@@ -110,7 +111,7 @@ class OpenLogPage(QWidget):
         self._show_table(seen, log)
         self._show_choices(seen)
         self.view.about.setText(self._open.asked or tr("Correct what is not so."))
-        self.view.curve.show_log(log)
+        self.view.curve.show_log(log, unit_is_open=self._open.unit)
         self._say(wrong)
         self.view.use.setEnabled(not wrong and not self._open)
         self.view.forget.setVisible(self._remembered.choices(seen.layout_key) is not None)

@@ -31,6 +31,8 @@ class OpenLogView(QWidget):
         self._appearance = appearance
         self.title, self.about = QLabel(), QLabel()
         self.wrong = QLabel()
+        self.foot = QWidget()
+        self.foot.setObjectName("panel")
         self.table = QTableWidget()
         self.unit, self.order, self.run = Chooser(), Chooser(), Chooser()
         self.unit_label, self.order_label = QLabel(tr("Unit")), QLabel(tr("Dates"))
@@ -71,9 +73,15 @@ class OpenLogView(QWidget):
             layout.addWidget(widget)
         middle = QHBoxLayout()
         middle.setSpacing(24)
-        middle.addLayout(self._settings(), 2)
+        middle.addLayout(self._settings(), 1)
         middle.addWidget(self.curve, 3)
         layout.addLayout(middle, 1)
+        self._fill_foot()
+
+    def _fill_foot(self) -> None:
+        """Lay out what stays in sight below the page that scrolls."""
+        layout = QVBoxLayout(self.foot)
+        layout.setContentsMargins(32, 10, 32, 14)
         layout.addWidget(self.wrong)
         buttons = QHBoxLayout()
         for button in (self.use, self.cancel):
@@ -87,7 +95,8 @@ class OpenLogView(QWidget):
     def _settings(self) -> QVBoxLayout:
         grid = QGridLayout()
         grid.setVerticalSpacing(8)
-        grid.setColumnStretch(1, 1)
+        grid.setColumnMinimumWidth(1, self._appearance.sizes.px(180))
+        grid.setColumnStretch(2, 1)
         rows = (
             (self.unit_label, self.unit),
             (QLabel(tr("Time")), self.time_form),

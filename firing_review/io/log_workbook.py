@@ -1,0 +1,90 @@
+"""A log in a spreadsheet workbook, turned into the text a logger would have written."""
+
+import functools
+import zipfile
+import zlib
+from datetime import date, datetime, time, timedelta
+from importlib.util import find_spec
+from io import BytesIO
+
+import pandas as pd
+
+from firing_review.firing.errors import InputError
+
+WORKBOOK_MARK = b"PK\x03\x04"
+LARGEST_BYTES = 400_000_000
+"""A workbook that unpacks to more than this is no log; a week of seconds needs less."""
+_BODY = "xl/workbook.xml"
+_EXPECTED = "a log with a time and a temperature in each row"
+_DAMAGED = (
+    ValueError,
+    LookupError,
+    TypeError,
+    AttributeError,
+    ArithmeticError,
+    OSError,
+    EOFError,
+    SyntaxError,
+    RuntimeError,
+    zipfile.BadZipFile,
+    zlib.error,
+)
+"""What reading a damaged workbook ends in, by the libraries it goes through."""
+
+
+@functools.lru_cache(maxsize=2)
+def as_text(raw: bytes, source: str) -> bytes:
+    """Return the sheet with the most rows of a workbook as text; any other bytes unchanged.
+
+    Raises
+    ------
+    InputError
+        If it is a workbook that is damaged, or nothing is installed to read one.
+    """
+    if not raw.startswith(WORKBOOK_MARK) or not _is_workbook(raw, source):
+        return raw
+    if find_spec("openpyxl") is None:
+        remedy = "Save it as CSV, or install the reader: pip install firing-review[spreadsheet]"
+        raise InputError(source, _EXPECTED, "a spreadsheet workbook", remedy)
+    try:
+        sheets = pd.read_excel(
+            BytesIO(raw), sheet_name=None, header=None, dtype=object, engine="openpyxl"
+        )
+    except _DAMAGED:
+        remedy = "Open it in the spreadsheet and save it as CSV."
+        raise InputError(source, _EXPECTED, "a damaged workbook", remedy) from None
+    longest = max(sheets.values(), key=lambda sheet: sheet.size, default=pd.DataFrame())
+    if longest.empty:
+        raise InputError(source, _EXPECTED, "an empty workbook", "Give the one with the log.")
+    return _lines(longest).encode()
+
+
+def _is_workbook(raw: bytes, source: str) -> bool:
+    try:
+        with zipfile.ZipFile(BytesIO(raw)) as packed:
+            parts = packed.infolist()
+    except _DAMAGED:
+        return False
+    if sum(part.file_size for part in parts) > LARGEST_BYTES:
+        remedy = "Save the log alone as CSV and give that file."
+        raise InputError(source, _EXPECTED, "a workbook too large to be a log", remedy)
+    return any(part.filename == _BODY for part in parts)
+
+
+def _lines(sheet: pd.DataFrame) -> str:
+    rows = sheet.itertuples(index=False, name=None)
+    return "".join("\t".join(map(_cell, row)) + "\n" for row in rows)
+
+
+def _cell(value: object) -> str:
+    """Return a cell as a logger writes it; lengths of time may pass a day."""
+    if value is None or value is pd.NaT or value != value:  # noqa: PLR0124 - NaN of any kind
+        return ""
+    if isinstance(value, datetime):
+        return value.strftime("%Y-%m-%d %H:%M:%S")
+    if isinstance(value, timedelta):
+        seconds = round(value.total_seconds())
+        return f"{seconds // 3600}:{seconds // 60 % 60:02d}:{seconds % 60:02d}"
+    if isinstance(value, date | time):
+        return value.isoformat()
+    return " ".join(str(value).split())
