@@ -84,6 +84,16 @@ def test_canceling_leaves_what_was_open(window, log_file, doubtful):
     assert log_of(window).source == "night.csv"
 
 
+def test_nothing_of_the_page_is_cut_off_on_a_small_window(window, doubtful):
+    window.open_path(doubtful)
+    window.resize(683, 500)
+    assert window.width() == 683
+    view = window.open_log.view
+    for button in (view.use, view.cancel, view.remember):
+        right = button.mapTo(window, button.rect().topRight()).x()
+        assert 0 < right < 683
+
+
 def test_canceling_without_a_firing_goes_back_to_the_start_page(window, doubtful):
     window.open_path(doubtful)
     window.open_log.view.cancel.click()

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from PySide6.QtCore import Signal, Slot
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from firing_review.firing.errors import FiringReviewError, InputError
@@ -18,7 +19,7 @@ from firing_review.ui.chooser import Chooser
 from firing_review.ui.open_log.open_questions import Open, open_questions
 from firing_review.ui.open_log.remembered import RememberedReadings
 from firing_review.ui.open_log.rows import shown_rows
-from firing_review.ui.open_log.view import OpenLogView
+from firing_review.ui.open_log.view import NARROW_PX, OpenLogView
 from firing_review.ui.scrolled import Scrolled
 
 ROLE_WORDS = {
@@ -54,7 +55,7 @@ class OpenLogPage(QWidget):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._remembered = remembered
+        self._remembered, self._appearance = remembered, appearance
         self._raw, self._source = b"", ""
         self._choices = ReadingChoices()
         self._seen: LogPreview | None = None
@@ -75,6 +76,12 @@ class OpenLogPage(QWidget):
         view.use.clicked.connect(self._on_use)
         view.cancel.clicked.connect(self.canceled)
         view.forget.clicked.connect(self._on_forget)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Put things under each other when there is little width."""
+        super().resizeEvent(event)
+        narrow = event.size().width() < self._appearance.sizes.px(NARROW_PX)
+        self.view.show_narrow(narrow=narrow)
 
     def show_file(self, raw: bytes, source: str, choices: ReadingChoices) -> None:
         """Show a file as these choices read it.

@@ -20,6 +20,7 @@ from firing_review.ui.chooser import Chooser
 from firing_review.ui.open_log.curve import Curve
 from firing_review.ui.tick import Tick
 
+NARROW_PX, LEAST_PX = 860, 300
 ROW_PX, CHOOSER_PX, COLUMN_PX, HEADER_PX = 26, 44, 150, 52
 
 
@@ -31,6 +32,7 @@ class OpenLogView(QWidget):
         self._appearance = appearance
         self.title, self.about = QLabel(), QLabel()
         self.wrong = QLabel()
+        self.middle, self.buttons = QHBoxLayout(), QHBoxLayout()
         self.foot = QWidget()
         self.foot.setObjectName("panel")
         self.table = QTableWidget()
@@ -71,11 +73,10 @@ class OpenLogView(QWidget):
         layout.setSpacing(10)
         for widget in (self.title, self.about, self.table):
             layout.addWidget(widget)
-        middle = QHBoxLayout()
-        middle.setSpacing(24)
-        middle.addLayout(self._settings(), 1)
-        middle.addWidget(self.curve, 3)
-        layout.addLayout(middle, 1)
+        self.middle.setSpacing(24)
+        self.middle.addLayout(self._settings(), 1)
+        self.middle.addWidget(self.curve, 3)
+        layout.addLayout(self.middle, 1)
         self._fill_foot()
 
     def _fill_foot(self) -> None:
@@ -83,14 +84,23 @@ class OpenLogView(QWidget):
         layout = QVBoxLayout(self.foot)
         layout.setContentsMargins(32, 10, 32, 14)
         layout.addWidget(self.wrong)
-        buttons = QHBoxLayout()
-        for button in (self.use, self.cancel):
-            buttons.addWidget(button)
-        buttons.addSpacing(24)
-        buttons.addWidget(self.remember)
-        buttons.addWidget(self.forget)
-        buttons.addStretch(1)
-        layout.addLayout(buttons)
+        self.buttons.setSpacing(8)
+        for pair in ((self.use, self.cancel), (self.remember, self.forget)):
+            row = QHBoxLayout()
+            for widget in pair:
+                row.addWidget(widget)
+            row.addStretch(1)
+            self.buttons.addLayout(row)
+        self.buttons.setStretch(1, 1)
+        layout.addLayout(self.buttons)
+        self.foot.setMinimumWidth(self._appearance.sizes.px(LEAST_PX))
+
+    def show_narrow(self, *, narrow: bool) -> None:
+        """Put the buttons, and settings and curve, side by side or one under the other."""
+        directions = QHBoxLayout.Direction
+        way = directions.TopToBottom if narrow else directions.LeftToRight
+        for layout in (self.buttons, self.middle):
+            layout.setDirection(way)
 
     def _settings(self) -> QVBoxLayout:
         grid = QGridLayout()
