@@ -262,3 +262,30 @@ def test_choices_come_back_as_they_were_kept_without_the_number_of_the_firing(tm
     )
     kept.forget("k")
     assert kept.choices("k") is None
+
+
+def test_of_several_firings_in_a_file_one_is_chosen(window, tmp_path):
+    first, second = [*climb(20, 20, 40), *climb(780, -20, 39)], climb(20, 18, 50)
+    rows = [f"{10 * n},{v}" for n, v in enumerate(first)]
+    rows += [f"{10 * n + 3000},{v}" for n, v in enumerate(second)]
+    path = tmp_path / "two.csv"
+    path.write_text("\n".join(["time_min,top_C", *rows]) + "\n", encoding="utf-8")
+    window.open_path(path)
+    assert log_of(window).rows == 50
+    window.actions["how_read"].trigger()
+    view = window.open_log.view
+    assert [view.run.itemText(n) for n in range(view.run.count())] == ["1: 13.0 h", "2: 8.2 h"]
+    assert view.run.currentIndex() == 1
+    choose(view.run, "1: 13.0 h")
+    view.use.click()
+    assert log_of(window).rows == 79
+
+
+def test_a_log_of_one_row_a_probe_shows_its_probes_as_columns(window, tmp_path):
+    rows = [f"{10 * n},{probe},{20 + 15 * n}" for n in range(60) for probe in ("top", "low")]
+    path = tmp_path / "long.csv"
+    path.write_text("\n".join(["time_min,sensor,value_C", *rows]) + "\n", encoding="utf-8")
+    window.open_path(path)
+    window.actions["how_read"].trigger()
+    assert sorted(window.open_log.roles) == ["low", "top"]
+    assert window.open_log.view.table.item(2, 1).text() == "35.0"
