@@ -24,13 +24,14 @@ CLOCK_SET_H = 300 * 24.0
 
 @dataclass(frozen=True, eq=False)
 class Clock:
-    """Hours of every row from an arbitrary zero, NaN where a row has no time."""
+    """Hours of every row from an arbitrary zero, NaN where a row has no time; how sure it is."""
 
     hours: Floats
     started_at: datetime | None
     columns: tuple[int, ...]
     form: str
     notes: tuple[ReadingNote, ...] = ()
+    sure: float = 1.0
 
 
 def mend_clock(clock: Clock) -> Clock:

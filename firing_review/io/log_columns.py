@@ -2,46 +2,57 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from firing_review.firing.log import ChannelRole
+from firing_review.firing.log import TEMPERATURE_ROLES, ChannelRole
 from firing_review.firing.units import Floats
 
+_POSITIONS = (
+    r"\b(top|mid|bot|upper|lower|cent(er|re|ral)\b|front|back|rear|left|right|oben|mitte|unten)"
+    r"|zone|section"
+)
 _WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
     (
         ChannelRole.COLD_END,
-        r"cold|\bcj|cjc|reference junction|ambient|\broom|internal|board|umgebung",
+        r"cold|\bcj|cjc|reference junction|ambient|\broom|internal|board|umgebung|vergleichsst",
         0.9,
     ),
     (
         ChannelRole.OTHER,
-        r"batt|weight|mass\b|flow|flux|pressure|vacuum|bar\b|hrr|energy|kwh|serial|index|segment|status|humid|\bpt\d|^hg\d|baseline|gewicht|label|file|error|step",
-        0.9,
-    ),
-    (
-        ChannelRole.SET_POINT,
-        r"set.?point|^set\b|^sp\b|_sp\b|\bsp$|setpt|target|program(me)?\b|soll|asked|wanted",
-        0.95,
-    ),
-    (
-        ChannelRole.OUTPUT,
-        r"output|duty|\bout\b|power.?pct|power ?%|heater|stellgrad|ausgang|demand|\bmv\b",
-        0.9,
-    ),
-    (ChannelRole.AMPS, r"\bamps?\b|amperes?|current|strom", 0.9),
-    (
-        ChannelRole.CHAMBER,
         (
-            r"chamber|kiln|furnace|oven|ofen|\bair\b|feedback|process|^pv\b|actual|\bist(wert)?\b"
-            r"|sample temp|^ts$|shroud"
+            r"batt|weight|mass\b|flow|flux|pressure|vacuum|bar\b|hrr|energy|kwh|serial|index|segment"
+            r"|status|humid|\bpt\d|^hg\d|baseline|gewicht|label|file|error|step|\brate\b|\bramp\b"
+            r"|remain|alarm|volt|flue|exhaust|chimney|\bstack\b|outside|outdoor|\bdoor\b|\blid\b"
+            r"|\bfan\b|oxygen|\bo2\b|deviation|counter|\bcycle|\bdwell\b|\bhold\b|heat ?work"
         ),
         0.9,
     ),
     (
-        ChannelRole.SECTION,
-        r"top|mid|bot|upper|lower|cent|front|back|left|right|zone|section|oben|mitte|unten",
+        ChannelRole.SET_POINT,
+        (
+            r"set.?point|\bset\b|^sp\b|\bsp$|setpt|target|program(me)?\b|\bsoll|asked|wanted"
+            r"|consigne|consigna"
+        ),
+        0.95,
+    ),
+    (
+        ChannelRole.OUTPUT,
+        (
+            r"output|duty|\bout\b|\bop\b|^power$|power.?(pct|percent|%)|heater|relay|\bssr\b"
+            r"|stellgrad|ausgang|leistung|demand|puissance|potencia"
+        ),
+        0.9,
+    ),
+    (ChannelRole.AMPS, r"\bamps?\b|amperes?|current|strom\b|stromst", 0.9),
+    (ChannelRole.SECTION, _POSITIONS, 0.9),
+    (
+        ChannelRole.CHAMBER,
+        (
+            r"chamber|kiln|furnace|oven|ofen|\bfour\b|horno|forno|feedback|process|^pv\b|actual"
+            r"|\bist(wert)?\b|sample temp|^ts$|shroud"
+        ),
         0.9,
     ),
     (
@@ -56,16 +67,31 @@ _WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
 _TEMPERATURE_UNIT = re.compile(
     r"(°|\ufffd|deg\s?)\s?[cf]\b|[_\s(\[][cf][)\]]?$|celsius|fahrenheit|^[cf]$", re.IGNORECASE
 )
-_FOREIGN_UNIT = re.compile(r"kw|m2|bar|mg|kg|ml|kwh|%|l/min|volt|\bv\b|hpa|ppm", re.IGNORECASE)
+_FOREIGN_UNIT = re.compile(
+    r"kw|\bw\b|m2|bar|mg|kg|ml|kwh|%|l/min|volt|\bv\b|mv\b|hpa|ppm|(c|f|k)\s?/\s?(h|min)",
+    re.IGNORECASE,
+)
+_UNIT_IN_NAME = re.compile(
+    r"[\s_]*[\[(]?(°|deg\s?)?\s?\b[cf][)\]]?$|[\s_]*[\[(]?(celsius|fahrenheit)[)\]]?$"
+)
+_IN_BRACKETS = re.compile(r"[\[(]([^\])]*)[\])]")
+_AMPS_UNIT = re.compile(r"^\W*(a|amps?)\W*$", re.IGNORECASE)
+ROW_NAMES = re.compile(
+    r"^(no\b|index|nr\b|row|rsum|#|sample|segment|count|record|n$)", re.IGNORECASE
+)
 LOOKED_AT = 20_000
 """Samples of a column looked at to tell what it is; more say no more."""
-_TEMPERATURES = frozenset({ChannelRole.CHAMBER, ChannelRole.SECTION})
+IN_DEGREES = TEMPERATURE_ROLES | {ChannelRole.SET_POINT, ChannelRole.COLD_END}
 LEAST_RISE = 40.0
 """A column that rises by less over the record is no chamber of a firing, in °C or °F."""
 MOST_SECTIONS = 16
 """More probes than this are not sections of a kiln; those that behave most alike are taken."""
+SHORT = 60
+"""With fewer samples the steps are large; what climbs and falls once is smooth enough."""
 LIKELY = 0.6
 """Confidence from which a role is believed without being asked about."""
+ALIKE = 0.6
+"""A probe in the chamber gets at least as hot as this share of what the chamber's own reads."""
 PLAIN = 0.9
 """A name that leaves no doubt; a section so named that never warms is a dead probe."""
 ROOM = (0.0, 130.0)
@@ -74,13 +100,14 @@ ROOM = (0.0, 130.0)
 
 @dataclass(frozen=True)
 class ColumnRole:
-    """The role of one column, how sure it is, and its name and unit."""
+    """The role of one column, how sure it is, its name and unit, and if it is in degrees."""
 
     index: int
     name: str
     unit: str
     role: ChannelRole
     confidence: float
+    degrees: bool = False
 
 
 def find_roles(
@@ -96,10 +123,19 @@ def find_roles(
         role, confidence = _by_name(names[index], unit)
         if names[index] in chosen:
             role, confidence = chosen[names[index]], 1.0
-        elif confidence < LIKELY and _counts_rows(column):
+        elif _counts_rows(column, names[index], confidence):
             role, confidence = ChannelRole.OTHER, 0.9
-        found.append(ColumnRole(index, names[index], unit, role, confidence))
+        degrees = _in_degrees(names[index], unit, role)
+        found.append(ColumnRole(index, names[index], unit, role, confidence, degrees))
     return _sensible(_believed_by_behaviour(found, values, chosen), values, chosen)
+
+
+def _in_degrees(name: str, unit: str, role: ChannelRole) -> bool:
+    """Tell whether a column is a temperature, whatever it is the temperature of."""
+    if role in IN_DEGREES:
+        return True
+    said = bool(_TEMPERATURE_UNIT.search(unit) or _TEMPERATURE_UNIT.search(name))
+    return said and not _FOREIGN_UNIT.search(_unit_of(name, unit))
 
 
 def _believed_by_behaviour(
@@ -107,30 +143,40 @@ def _believed_by_behaviour(
 ) -> tuple[ColumnRole, ...]:
     """Take back roles that the values contradict; a temperature that stands alone stays one."""
     judged = []
-    named = [f.index for f in found if f.role in _TEMPERATURES and f.confidence >= LIKELY]
+    named = [f.index for f in found if f.role in TEMPERATURE_ROLES and f.confidence >= LIKELY]
     for r in found:
         if r.name in chosen or named == [r.index]:
             judged.append(r)
             continue
         role, confidence = _by_behaviour(values[r.index], r.role, r.confidence)
-        judged.append(ColumnRole(r.index, r.name, r.unit, role, confidence))
+        judged.append(replace(r, role=role, confidence=confidence))
     return tuple(judged)
 
 
-def _counts_rows(column: Floats) -> bool:
+def _counts_rows(column: Floats, name: str, confidence: float) -> bool:
     """Tell whether a column only numbers the rows."""
     good = column[np.isfinite(column)]
-    return len(good) > 3 and bool(np.mean(np.diff(good) == 1.0) > 0.95)
+    if len(good) < 4 or not np.mean(np.diff(good) == 1.0) > 0.95:
+        return False
+    return bool(ROW_NAMES.search(name)) or confidence < LIKELY or bool(abs(good[0]) <= 1.0)
+
+
+def _unit_of(name: str, unit: str) -> str:
+    """Return the unit of a column from its unit row, else from the brackets in its name."""
+    found = _IN_BRACKETS.search(name)
+    return unit or (found[1] if found else "")
 
 
 def _by_name(name: str, unit: str) -> tuple[ChannelRole, float]:
-    plain = name.lower().replace("_", " ").strip()
+    plain = re.sub(r"[_.]+", " ", name.lower()).strip()
+    foreign = bool(_FOREIGN_UNIT.search(_unit_of(name, unit)))
+    if _AMPS_UNIT.search(_unit_of(name, unit)):
+        return ChannelRole.AMPS, 0.9
     for role, pattern, confidence in _WORDS:
         if re.search(pattern, plain):
-            if _FOREIGN_UNIT.search(unit) and role not in {ChannelRole.OUTPUT, ChannelRole.AMPS}:
-                return ChannelRole.OTHER, 0.9
-            return role, confidence
-    if _FOREIGN_UNIT.search(unit):
+            percent = role is ChannelRole.OUTPUT and "%" in _unit_of(name, unit)
+            return (ChannelRole.OTHER, 0.9) if foreign and not percent else (role, confidence)
+    if foreign:
         return ChannelRole.OTHER, 0.9
     if _TEMPERATURE_UNIT.search(unit) or _TEMPERATURE_UNIT.search(name):
         return ChannelRole.SECTION, 0.6
@@ -153,7 +199,7 @@ def _by_behaviour(
     low, high = np.percentile(good, [1.0, 99.0])
     if role is ChannelRole.OUTPUT and (low < -1.0 or high > 110.0):
         return ChannelRole.OTHER, 0.6
-    if role in _TEMPERATURES and confidence < PLAIN and high - low < LEAST_RISE:
+    if role in TEMPERATURE_ROLES and confidence < PLAIN and high - low < LEAST_RISE:
         roomlike = ROOM[0] < low and high < ROOM[1] and confidence >= LIKELY
         return (ChannelRole.COLD_END if roomlike else ChannelRole.OTHER), 0.6
     if role is ChannelRole.SECTION and confidence < LIKELY and not _like_a_temperature(good):
@@ -167,6 +213,8 @@ def _like_a_temperature(good: Floats) -> bool:
         return True
     span = float(np.percentile(good, 99) - np.percentile(good, 1))
     steps = np.abs(np.diff(good))
+    if len(good) < SHORT:
+        return span > 80.0 and float(steps.sum()) < 4.0 * span
     return (
         span > 80.0
         and float(np.percentile(good, 99)) > 100.0
@@ -180,16 +228,19 @@ def _sensible(
     chosen: Mapping[str, ChannelRole],
 ) -> tuple[ColumnRole, ...]:
     """Settle what only the columns together can tell."""
-    roles = _family(roles, chosen)
+    roles = _without_twins(_family(roles, chosen))
     chambers = [r for r in roles if r.role is ChannelRole.CHAMBER]
+    if len(chambers) > 1 and _numbered(chambers):
+        roles = tuple(_as(r, ChannelRole.SECTION) if r in chambers else r for r in roles)
+        chambers = []
     sections = [r for r in roles if r.role is ChannelRole.SECTION]
     if not chambers and len(sections) == 1:
         only = sections[0]
         roles = tuple(_as(r, ChannelRole.CHAMBER) if r is only else r for r in roles)
     if chambers and not chosen:
-        weak = {r.index for r in sections if r.confidence < PLAIN}
+        weak = {r.index for r in sections if not _in_chamber(r, chambers, values)}
         roles = tuple(_as(r, ChannelRole.OTHER) if r.index in weak else r for r in roles)
-        sections = [r for r in sections if r.confidence >= PLAIN]
+        sections = [r for r in sections if r.index not in weak]
     if len(sections) > MOST_SECTIONS:
         keep = _most_alike(sections, values)
         roles = tuple(
@@ -205,8 +256,40 @@ def _sensible(
     return roles
 
 
+def _numbered(chambers: list[ColumnRole]) -> bool:
+    """Tell columns that carry one name and a number each: probes in one kiln."""
+    return len({re.sub(r"\d+", "", r.name) for r in chambers}) == 1
+
+
+def _in_chamber(
+    section: ColumnRole, chambers: list[ColumnRole], values: Mapping[int, Floats]
+) -> bool:
+    """Tell a probe in the kiln beside one named as the chamber: it gets about as hot."""
+    if section.confidence >= PLAIN:
+        return True
+    hottest = [_top(values[r.index]) for r in chambers]
+    return section.confidence > LIKELY and ALIKE * max(hottest) < _top(values[section.index])
+
+
+def _top(column: Floats) -> float:
+    good = column[np.isfinite(column)]
+    return float(np.percentile(good, 98)) if len(good) else 0.0
+
+
+def _without_twins(roles: tuple[ColumnRole, ...]) -> tuple[ColumnRole, ...]:
+    """Leave out a temperature that stands a second time in the other unit."""
+    seen: set[tuple[str, ChannelRole]] = set()
+    kept = []
+    for r in roles:
+        plain = _UNIT_IN_NAME.sub("", r.name.lower()).strip(" _")
+        twin = plain != r.name.lower() and (plain, r.role) in seen and r.role in IN_DEGREES
+        seen.add((plain, r.role))
+        kept.append(_as(r, ChannelRole.OTHER) if twin else r)
+    return tuple(kept)
+
+
 def _as(role: ColumnRole, new: ChannelRole) -> ColumnRole:
-    return ColumnRole(role.index, role.name, role.unit, new, role.confidence)
+    return replace(role, role=new)
 
 
 def _family(

@@ -18,6 +18,7 @@ from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats, TemperatureUnit, celsius_from_fahrenheit
 from firing_review.io import log_gaps
 from firing_review.io.log_choices import ReadingChoices
+from firing_review.io.log_columns import ColumnRole
 from firing_review.io.log_runs import find_runs
 from firing_review.io.log_steps import EXPECTED, REMEDY, Reading, take_apart
 from firing_review.io.plain_text import read_file
@@ -26,7 +27,6 @@ __all__ = ["ReadingChoices", "read_log", "read_log_bytes", "read_runs", "read_ru
 
 SAME_TIME_H = 1e-9
 """Stamps nearer than this are one [h]."""
-_IN_DEGREES = TEMPERATURE_ROLES | {ChannelRole.SET_POINT}
 SURE_ENOUGH = 0.6
 """Below it the log says which of its columns were taken for the chamber, to be checked."""
 
@@ -131,12 +131,12 @@ def _frozen(values: Floats) -> Floats:
 def _log(reading: Reading, raw: bytes, source: str) -> FiringLog:
     clock = reading.clock
     order, order_notes = _in_order(clock.hours, source)
-    channels, gap_notes = _channels(reading, order)
+    hours = clock.hours if order is None else clock.hours[order]
+    channels, gap_notes = _channels(reading, order, hours)
     if not channels:
         raise InputError(source, EXPECTED, "no column of numbers beside the time", REMEDY)
-    hours = clock.hours if order is None else clock.hours[order]
     believed = [r.confidence for r in reading.roles if r.role in TEMPERATURE_ROLES]
-    sure = min([reading.unit_sure, *believed])
+    sure = min([reading.units.sure, clock.sure, *believed])
     notes = (*reading.notes, *order_notes, *gap_notes, *_doubt_note(reading, sure))
     return FiringLog(
         source=source,
@@ -144,7 +144,7 @@ def _log(reading: Reading, raw: bytes, source: str) -> FiringLog:
         channels=channels,
         started_at=_moment(clock.started_at, float(hours[0])),
         rows_dropped=reading.dropped + len(clock.hours) - len(hours),
-        unit_read=reading.unit,
+        unit_read=reading.units.unit,
         notes=notes,
         confidence=sure,
         raw=raw,
@@ -178,21 +178,30 @@ def _in_order(hours: Floats, source: str) -> tuple[np.ndarray | None, tuple[Read
 
 
 def _channels(
-    reading: Reading, order: np.ndarray | None
+    reading: Reading, order: np.ndarray | None, hours: Floats
 ) -> tuple[tuple[Channel, ...], tuple[ReadingNote, ...]]:
     channels: list[Channel] = []
     notes: list[ReadingNote] = []
-    fahrenheit = reading.unit is TemperatureUnit.FAHRENHEIT
-    hottest = log_gaps.HOTTEST_F if fahrenheit else log_gaps.HOTTEST_C
     for role in reading.roles:
         column = reading.columns[role.index]
         values = column.copy() if order is None else column[order]
-        if role.role in _IN_DEGREES:
-            values, found = log_gaps.open_probe_gaps(values, role.name, hottest)
-            notes += found if role.role in TEMPERATURE_ROLES else ()
-            if fahrenheit:
-                values = celsius_from_fahrenheit(values)
+        if role.degrees:
+            values, found = _temperatures(values, role, reading.units.of(role.index), hours)
+            notes += found
         elif role.role is ChannelRole.OUTPUT and np.fmax.reduce(values, initial=0.0) <= 1.0:
             values = 100.0 * values
         channels.append(Channel(role.name, role.role, _frozen(values), role.confidence))
     return tuple(channels), tuple(notes)
+
+
+def _temperatures(
+    values: Floats, role: ColumnRole, unit: TemperatureUnit, hours: Floats
+) -> tuple[Floats, tuple[ReadingNote, ...]]:
+    """Return a column in °C, its marks of an open probe as gaps."""
+    in_c = celsius_from_fahrenheit(values) if unit is TemperatureUnit.FAHRENHEIT else values
+    bad = log_gaps.open_probe(in_c, hours, zero_c=in_c[values == 0.0][:1])
+    if not bad.any():
+        return in_c, ()
+    told = role.role in TEMPERATURE_ROLES or bool(bad[np.isfinite(in_c)].all())
+    rest = np.where(bad, np.nan, in_c)
+    return rest, (log_gaps.said_of(role.name, values[bad]),) if told else ()

@@ -1,113 +1,123 @@
 """Values that are no readings: marks of an open probe, and what no kiln can do."""
 
 import numpy as np
+from numpy.typing import NDArray
 
 from firing_review.firing.log import ReadingNote
-from firing_review.firing.said import N_, Said
+from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.units import Floats
 
-COLDEST, HOTTEST_C, HOTTEST_F = -60.0, 1370.0, 2498.0
-"""No kiln is colder or hotter; type K ends at 1372 °C and 2501.6 °F."""
-LEAP, USUAL_STEP = 150.0, 30.0
-"""A leap from one sample to the next, in a column that usually moves less, is no kiln's."""
-WARM = 60.0
-"""Readings above it do not fall to zero from one sample to the next."""
-LEAST_SAMPLES, SITS = 20, 5
-"""Fewer samples tell nothing; so many alike at an end of the record are sat on."""
-MOST_MARKS = 3
-"""A logger has a mark or two for an open input, never many."""
+Flags = NDArray[np.bool_]
+
+COLDEST_C, HOTTEST_C = -60.0, 1450.0
+"""No kiln is colder or hotter [°C]; the hottest cone of the chart ends below 1400."""
+HOTTEST_F = 2642.0
+"""The same in °F."""
+TOP_C = (1369.0, 1373.5)
+"""Type K ends at 1370 to 1372 °C (2498 to 2502 °F); instruments show it for an open probe."""
+APART_C = 60.0
+"""A mark lies at least so far from the readings around it [°C]."""
+LEAP_C, LEAP_C_PER_H = 150.0, 3000.0
+"""From one sample to the next no kiln goes further at such a rate; an opened lid falls slower."""
+USUAL_STEP_C = 30.0
+"""A column that usually moves by more from sample to sample is too coarse to tell leaps."""
+LEAST_SAMPLES = 20
+"""Fewer samples tell nothing of leaps."""
+SITS, SITS_AT_END = 3, 5
+"""So many samples alike between two leaps are sat on; and so many beside one leap at an end."""
+AGAIN = 2
+"""A value leapt to so often is a mark though it is never sat on."""
 
 
-def open_probe_gaps(
-    values: Floats, name: str, hottest: float
-) -> tuple[Floats, tuple[ReadingNote, ...]]:
-    """Return a temperature column with open-probe marks as gaps, and what was done.
+def open_probe(
+    values_c: Floats, hours: Floats, zero_c: Floats | None = None, hottest: float = HOTTEST_C
+) -> Flags:
+    """Tell which samples of a temperature column are marks of an open probe.
 
-    Marks are values outside what a kiln can have, a value the column leaps to and sits on, at
-    an end or in between, and a zero in the middle of warm readings.
+    Parameters
+    ----------
+    values_c, hours : arrays, shape (rows,)
+        Readings [°C], NaN where there are none, and the time of each [h].
+    zero_c : array, optional
+        What a zero in the file is in °C: loggers write it for an open probe in either unit.
+    hottest : float
+        Above it no kiln reads, in the unit of the values.
+
+    Notes
+    -----
+    Marks are values outside what a kiln can have; the end of a thermocouple's range or a zero
+    far from the readings around it; and a value that the column leaps to and sits on, between
+    two leaps or at an end of the record, whatever its number is. Steps across a pause of the
+    record are no leaps: they are judged by their rate.
     """
-    bad = impossible(values, hottest)
-    rest = np.where(bad, np.nan, values)
-    for find in (_zero_among_warm, _leapt_to, _ends_on_a_mark):
-        found = find(rest)
-        bad |= found
-        rest = np.where(found, np.nan, rest)
-    count = int(bad.sum())
-    if not count:
-        return values, ()
-    marks = np.unique(values[bad])
-    shown = f"{marks[0]:g}" if len(marks) == 1 else f"{marks[0]:g} to {marks[-1]:g}"
-    said = Said(
-        N_("{channel}: {samples} samples show {mark}, which is no temperature; taken as gaps."),
-        {"channel": name, "samples": count, "mark": shown},
-    )
-    return rest, (ReadingNote("open_probe", said, count),)
+    bad = impossible(values_c, hottest)
+    marks = [*(zero_c.tolist() if zero_c is not None else ()), 0.0]
+    for mark in marks:
+        bad |= _far_from_others(values_c, bad, np.abs(values_c - mark) < 1e-6)
+    at_top = (values_c > TOP_C[0]) & (values_c < TOP_C[1])
+    bad |= _far_from_others(values_c, bad, at_top)
+    return bad | _sat_on(np.where(bad, np.nan, values_c), hours)
 
 
-def impossible(values: Floats, hottest: float) -> np.ndarray:
+def said_of(name: str, marks: Floats) -> ReadingNote:
+    """Return the note on the samples of a channel that were taken as gaps."""
+    lowest, highest = float(np.min(marks)), float(np.max(marks))
+    shown = f"{lowest:g}" if lowest == highest else f"{lowest:g} to {highest:g}"
+    text = N_("{channel}: {samples} samples show {mark}, which is no temperature; taken as gaps.")
+    figures: Figures = {"channel": name, "samples": len(marks), "mark": shown}
+    return ReadingNote("open_probe", Said(text, figures), len(marks))
+
+
+def impossible(values: Floats, hottest: float) -> Flags:
     """Tell values that no kiln can have."""
     with np.errstate(invalid="ignore"):
-        return np.asarray((values < COLDEST) | (values > hottest))
+        return np.asarray((values < COLDEST_C) | (values > hottest))
 
 
-def _zero_among_warm(values: Floats) -> np.ndarray:
-    """Tell zeros whose neighbours are warm: a kiln that cools to zero passes by one and two."""
-    zero = values == 0.0
-    known = np.isfinite(values) & ~zero
-    if not zero.any() or not known.any():
-        return np.zeros(len(values), dtype=bool)
+def _far_from_others(values: Floats, bad: Flags, marked: Flags) -> Flags:
+    """Return those marked samples that lie far from the readings around them."""
+    if not marked.any():
+        return marked
+    known = np.isfinite(values) & ~marked & ~bad
+    if not known.any():
+        return marked & (np.ptp(values[marked]) < 1e-6)
     index = np.arange(len(values))
-    around = np.interp(index[zero], index[known], values[known])
-    result = np.zeros(len(values), dtype=bool)
-    result[zero] = around > WARM
+    result = marked.copy()
+    around = np.interp(index[marked], index[known], values[known])
+    result[marked] = np.abs(around - values[marked]) > APART_C
     return result
 
 
-def _ends_on_a_mark(values: Floats) -> np.ndarray:
-    """Tell the first or last samples of a column that sit on a value across a leap."""
-    result = np.zeros(len(values), dtype=bool)
-    good = np.flatnonzero(np.isfinite(values))
-    if len(good) < LEAST_SAMPLES:
-        return result
-    column = values[good]
-    steps = np.abs(np.diff(column))
-    if np.median(steps) > USUAL_STEP:
-        return result
-    moves = np.flatnonzero(steps > 0)
-    if not len(moves):
-        return result
-    if moves[0] + 1 >= SITS and steps[moves[0]] > LEAP:
-        result[good[: moves[0] + 1]] = True
-    if len(column) - moves[-1] - 1 >= SITS and steps[moves[-1]] > LEAP:
-        result[good[moves[-1] + 1 :]] = True
-    return result
-
-
-def _leapt_to(values: Floats) -> np.ndarray:
-    """Tell samples that sit on one value reached and left by a leap no kiln makes."""
+def _sat_on(values: Floats, hours: Floats) -> Flags:
+    """Tell samples that sit on one value reached, and left, by a leap no kiln makes."""
     result = np.zeros(len(values), dtype=bool)
     good = np.flatnonzero(np.isfinite(values))
     if len(good) < LEAST_SAMPLES:
         return result
-    column = values[good]
-    leap = np.abs(np.diff(column)) > LEAP
-    if np.count_nonzero(leap) < 2:
+    column, at_h = values[good], hours[good]
+    steps = np.diff(column)
+    leaps = (np.abs(steps) > LEAP_C) & (np.abs(steps) > LEAP_C_PER_H * np.diff(at_h))
+    if not leaps.any() or np.median(np.abs(steps)) > USUAL_STEP_C:
         return result
-    marks, counts = np.unique(column[1:][leap], return_counts=True)
-    for mark in marks[counts >= 2][np.argsort(-counts[counts >= 2])][:MOST_MARKS]:
-        on_mark = column == mark
-        neighbours = column[~on_mark]
-        if len(neighbours) < 2 or np.median(np.abs(np.diff(neighbours))) > USUAL_STEP:
-            continue
-        if on_mark.sum() < 0.9 * len(column) and _apart(column, on_mark, float(mark)):
-            result[good[on_mark]] = True
+    begins = np.concatenate(([0], np.flatnonzero(steps) + 1))
+    ends = np.append(begins[1:], len(column))
+    result[good] = np.repeat(_marks(column, steps, leaps, begins, ends), ends - begins)
     return result
 
 
-def _apart(column: Floats, on_mark: np.ndarray, mark: float) -> bool:
-    """Tell whether a mark lies far from the readings around it, each time it appears."""
-    others = np.where(on_mark, np.nan, column)
-    index = np.arange(len(column))
-    known = np.isfinite(others)
-    between = np.interp(index, index[known], others[known])
-    return bool(np.min(np.abs(between[on_mark] - mark)) > 60.0)
+def _marks(
+    column: Floats, steps: Floats, leaps: Flags, begins: np.ndarray, ends: np.ndarray
+) -> Flags:
+    """Tell for each stretch of one value whether it is a mark."""
+    lengths = ends - begins
+    inner = np.arange(1, len(begins) - 1)
+    come, leave = begins[inner] - 1, ends[inner] - 1
+    there_and_back = np.zeros(len(begins), dtype=bool)
+    there_and_back[inner] = leaps[come] & leaps[leave] & (steps[come] * steps[leave] < 0)
+    marks: Flags = there_and_back & (lengths >= SITS)
+    alone = column[begins[there_and_back]]
+    again, times = np.unique(alone, return_counts=True)
+    marks |= there_and_back & np.isin(column[begins], again[times >= AGAIN])
+    marks[0] = lengths[0] >= SITS_AT_END and len(begins) > 1 and leaps[ends[0] - 1]
+    marks[-1] = lengths[-1] >= SITS_AT_END and len(begins) > 1 and leaps[begins[-1] - 1]
+    return marks

@@ -2,11 +2,13 @@
 
 import csv
 import re
-from collections import Counter
+from collections import defaultdict
 from dataclasses import dataclass
 
 from firing_review.firing.errors import InputError
 from firing_review.io.log_dates import MONTH_NAMED
+from firing_review.io.log_marks import GAP_WORDS
+from firing_review.io.log_stamps import is_odd_stamp
 
 DELIMITERS = ("\t", ";", ",", "|", " ")
 """In the order in which they are believed; a space stands for any run of them."""
@@ -15,38 +17,29 @@ SAMPLE_LINES = 400
 LEAST_CELLS = 2
 """A time and a value."""
 LONGEST_STAMP = 40
+LONGEST_LABEL = 24
+"""Signs in a date with its time; and in a line that names channels above their names."""
 HEADER_REACH = 4
 """Lines above the data in which names and units are looked for."""
-NUMBER = re.compile(r"^[+-]?(\d+([.,]\d*)?|[.,]\d+)([eE][+-]?\d+)?\s*(°?\s?[CF]|K|%|A|V)?$")
+FEW = 3
+"""So many lines of numbers may stand among the words above the names."""
+NUMBER = re.compile(
+    r"^[+-]?(\d+([.,]\d*)?|[.,]\d+|\d{1,3}(,\d{3})+\.\d+|\d{1,3}(\.\d{3})+,\d+)([eE][+-]?\d+)?"
+    r"\s*((°|[dD]eg\.?)?\s?[CF]|K|%|A|V)?$"
+)
+_LAPSE = re.compile(
+    r"^(\d+\s?(d|days?),?\s*|\d+\.(?=\d{2}:))?\d{1,3}:\d{2}(:\d{2})?$"
+    r"|^\d{1,3}\s?h(\s?\d{1,2}\s?m(in)?)?$|^\d{1,2}\s?[ap]\.?m\.?$",
+    re.IGNORECASE,
+)
+"""Elapsed times and times of day in words."""
 _STAMP = re.compile(
     r"^(\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4})?[T,\s]*"
     r"(\d{1,4}:\d{2}(:\d{2}([.,]\d+)?)?\s*([ap]\.?m\.?)?)?\s*(Z|[+-]\d{2}:?\d{2})?$",
     re.IGNORECASE,
 )
+_NAMES_TIME = re.compile(r"time|date|elapsed|clock|stamp|zeit|datum|hora|heure", re.IGNORECASE)
 _SEVERAL = re.compile(r"[,;|\"]\S")
-GAP_WORDS = frozenset(
-    (
-        "-",
-        "--",
-        "---",
-        "nan",
-        "n/a",
-        "na",
-        "ol",
-        "open",
-        "null",
-        "none",
-        "err",
-        "error",
-        "inf",
-        "-inf",
-        "#n/a",
-        "fault",
-        "fail",
-        "o.l.",
-        "over",
-    )
-) | {""}
 _PLAIN_UNITS = frozenset(
     (
         "c",
@@ -152,38 +145,64 @@ def find_layout(
     marked = [pair for pair in found if pair[0] != " "]
     most = max(block.rows for _, block in found)
     believed = [pair for pair in marked if pair[1].rows >= most / 2] or found
-    best, block = max(believed, key=lambda pair: pair[1].rows * min(pair[1].cells, 3))
+    best, block = max(believed, key=lambda pair: pair[1].worth * min(pair[1].cells, 3))
     return _layout(sample, list(tail), best, block, decimal, source)
 
 
 @dataclass(frozen=True)
 class _Block:
+    """Data lines under one delimiter; ``worth`` counts less those with cells of words."""
+
     rows: int
+    worth: float
     first: int
     cells: int
 
 
 def _block(sample: list[str], delimiter: str) -> _Block | None:
     """Return the longest block of data lines under one delimiter."""
-    counts: Counter[int] = Counter()
-    firsts: dict[int, int] = {}
+    lines: dict[int, list[int]] = {}
+    worth: defaultdict[int, float] = defaultdict(float)
     for number, line in enumerate(sample):
         if delimiter != " " and delimiter not in line:
             continue
         cells = split_line(line, delimiter)
-        if is_data(cells) or (delimiter == " " and _is_journal_line(cells)):
-            counts[len(cells)] += 1
-            firsts.setdefault(len(cells), number)
-    if not counts:
+        if is_data(cells):
+            lines.setdefault(len(cells), []).append(number)
+            worth[len(cells)] += _share_of_data(cells) ** 2
+    if not lines:
         return None
-    cells_usual, rows = counts.most_common(1)[0]
-    return _Block(rows, min(n for c, n in firsts.items() if c >= cells_usual), cells_usual)
+    usual = max(lines, key=lambda cells: len(lines[cells]))
+    numbers = sorted(n for cells, found in lines.items() if cells >= usual for n in found)
+    first = _below_names(sample, delimiter, numbers)
+    return _Block(len(lines[usual]), worth[usual], first, usual)
+
+
+def _below_names(sample: list[str], delimiter: str, numbers: list[int]) -> int:
+    """Return the first data line; a few lines of numbers above the names are no data."""
+    for at, line in enumerate(sample[numbers[0] : numbers[0] + HEADER_REACH + FEW], numbers[0]):
+        above = sum(number < at for number in numbers)
+        below = [number for number in numbers if number > at]
+        if above > FEW or len(below) < 4 * above:
+            break
+        if above and at not in numbers and _is_name_row(split_line(line, delimiter)):
+            return below[0]
+    return numbers[0]
+
+
+def _share_of_data(cells: list[str]) -> float:
+    filled = [c for c in cells if c.lower() not in GAP_WORDS]
+    return sum(_is_datum(c) for c in filled) / len(filled) if filled else 0.0
+
+
+def _is_datum(cell: str) -> bool:
+    return bool(NUMBER.match(cell)) or _is_clock(cell)
 
 
 def is_data(cells: list[str]) -> bool:
     """Tell whether most cells are numbers, clock times or marks of a missing reading."""
     filled = [c for c in cells if c.lower() not in GAP_WORDS]
-    good = sum(bool(NUMBER.match(c)) or _is_clock(c) for c in filled)
+    good = sum(_is_datum(c) for c in filled)
     if len(filled) == 1:  # a time alone: every reading of that row is missing
         return LEAST_CELLS <= len(cells) <= 3 and _is_clock(filled[0])
     return len(filled) >= LEAST_CELLS and good >= max(2, 0.5 * len(filled))
@@ -193,12 +212,9 @@ def _is_clock(cell: str) -> bool:
     """Tell a date or a time; a cell that holds several values is none."""
     if not cell[:1].isalnum() or len(cell) > LONGEST_STAMP:
         return False
-    return bool(_STAMP.match(cell) or (MONTH_NAMED.search(cell) and not _SEVERAL.search(cell)))
-
-
-def _is_journal_line(cells: list[str]) -> bool:
-    """Tell a line of words that begins with a time and ends with a value."""
-    return len(cells) > 2 and _is_clock(cells[0]) and bool(NUMBER.match(cells[-1]))
+    if _STAMP.match(cell) or _LAPSE.match(cell) or is_odd_stamp(cell):
+        return True
+    return bool(MONTH_NAMED.search(cell)) and not _SEVERAL.search(cell)
 
 
 def _layout(
@@ -230,19 +246,33 @@ def _header(
     units: list[str] = []
     for line in reversed(above):
         row = split_line(line.lstrip("#"), delimiter)
-        if not any(row):
+        if len(row) < LEAST_CELLS or not re.search(r"[^\W_]", line):
             continue
         if not _fits(row, block.cells) or is_data(row):
             break
-        if not units and is_unit_row(row):
+        if not units and not names and is_unit_row(row):
             units = row
         elif not names:
             names = row
-        elif len(row) == len(names) and _is_name_row(row) and row != names:
+        elif _goes_above(row, names, bool(units)):
             names = [" ".join(p for p in pair if p) for pair in zip(row, names, strict=True)]
         else:
             break
     return tuple(names), tuple(units)
+
+
+def _goes_above(row: list[str], names: list[str], units: bool) -> bool:
+    """Tell the upper of two lines of names from a line of words that happens to fit."""
+    if len(row) != len(names) or row == names or not _is_name_row(row):
+        return False
+    short = all(len(cell) <= LONGEST_LABEL for cell in row)
+    return short and len(row) > LEAST_CELLS and (units or not all(names) or _are_labels(row))
+
+
+def _are_labels(row: list[str]) -> bool:
+    """Tell names of channels, all different, such as CH0, CH1, CH2; or words above words."""
+    filled = [cell for cell in row if cell]
+    return len(set(filled)) == len(filled) or not row[0]
 
 
 def _fits(row: list[str], cells: int) -> bool:
@@ -263,15 +293,17 @@ def _header_by_place(sample: list[str], first: int) -> tuple[tuple[str, ...], tu
     for line in reversed(sample[max(0, first - HEADER_REACH) : first]):
         words = [(m.group(), m.end()) for m in re.finditer(r"\S+", line)]
         plain = [w for w, _ in words]
-        if not words or is_data(plain):
+        if not re.search(r"[^\W_]", line) or is_data(plain):
             continue
         if not units and is_unit_row(plain):
             placed = [""] * len(ends)
             for word, end in words:
                 placed[min(range(len(ends)), key=lambda i: abs(ends[i] - end))] = word
             units = tuple(placed)
-        elif not names and len(words) in {len(ends), len(ends) - 1}:
-            names = tuple(plain)
+        elif not names:
+            parted = re.split(r"\s{2,}|\t", line.strip())
+            fitting = (p for p in (plain, parted) if len(p) in {len(ends), len(ends) - 1})
+            names = tuple(next(fitting, ()))
     return names, units
 
 
@@ -286,7 +318,7 @@ def _header_below(lines: list[str], delimiter: str, cells: int) -> tuple[str, ..
 
 def is_unit_row(row: list[str]) -> bool:
     """Tell whether a row names units only."""
-    plain = [re.sub(r"[\[\]()°\ufffd]", "", c).strip().lower() for c in row]
+    plain = [re.sub(r"[\[\]()°.\ufffd]", "", c).strip().lower() for c in row]
     filled = [c for c in plain if c]
     if {"date", "time"} & set(filled) and set(filled) <= {"date", "time"}:
         return False
@@ -317,18 +349,19 @@ def _refuse_double_commas(names: tuple[str, ...], cells: int, delimiter: str, so
         )
 
 
-def column_names(layout: Layout, columns: int, first_rises: bool) -> list[str]:
+def column_names(layout: Layout, columns: int, first_rises: bool, last_given: bool) -> list[str]:
     """Return a name for every column: from the header, or its number.
 
     A header one name short of the data lacks the name of its first column, the time; so does
-    one that ends in a blank name, if nothing else is named a time and the first column rises.
+    one that ends in a blank name though that column has values, if nothing else is named a time
+    and the first column rises.
     """
     names = list(layout.names)
     full = bool(names) and all(names[:-1])
     short = len(names) == columns - 1 and full and bool(names[-1])
     shifted = len(names) == columns and full and not names[-1]
-    timed = any(re.search(r"time|date|elapsed|clock|stamp", n, re.IGNORECASE) for n in names)
-    if (short or (shifted and first_rises)) and not timed:
+    timed = any(_NAMES_TIME.search(n) for n in names)
+    if ((short and last_given) or (shifted and last_given and first_rises)) and not timed:
         names.insert(0, "time")
     names += [""] * (columns - len(names))
     plain = [n.strip().strip('"') or f"column {i}" for i, n in enumerate(names[:columns], start=1)]

@@ -9,9 +9,14 @@ import pandas as pd
 from firing_review.firing.units import Floats
 from firing_review.io.log_dates import is_stamps
 
-STUCK = r"^\s*([+-]?\d+(?:[.,]\d*)?)\s*(?:°|deg)?\s*([CFK%AV]?)\s*$"
+STUCK = r"^\s*([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*(?:°|deg\.?)?\s*([CFK%AV]?)\s*$"
 STUCK_SIGNS = " \t°degCFKcfkAV%"
 """What may be stuck to a value: a unit, a degree sign, blanks."""
+_THOUSANDS = re.compile(r"^\s*[+-]?\d{1,3}(,\d{3})+(\.\d+)?\D*$")
+_THOUSANDS_DOTTED = re.compile(r"^\s*[+-]?\d{1,3}(\.\d{3})+,\d+\D*$")
+_IN_TENTHS = re.compile(
+    r"\b0?[.,]1\s?°?\s?[CF]\b|\b1/10\b|[x*×]\s?10\b|\bd°?[CF]\b|tenths", re.IGNORECASE
+)
 MOST = 0.5
 """Share of the cells given that must be numbers for a column to be one of numbers."""
 HOTTEST_ANY = 2600.0
@@ -64,12 +69,34 @@ def _in_text(column: pd.Series) -> tuple[Floats | None, str]:
         return None, ""
     letters = given.iloc[:500].str.extract(STUCK, flags=re.IGNORECASE)[1].dropna().str.upper()
     letters = letters[letters != ""]
-    bare = column.astype(str).str.rstrip(STUCK_SIGNS).str.replace(",", ".", regex=False)
-    numbers = pd.to_numeric(bare, errors="coerce")
+    bare = _without_thousands(column.astype(str), given).str.rstrip(STUCK_SIGNS)
+    numbers = pd.to_numeric(bare.str.replace(",", ".", regex=False), errors="coerce")
     if numbers.notna().sum() < MOST * len(given):
         return None, ""
     plain: Floats = numbers.to_numpy(dtype=np.float64)
     return plain, str(letters.mode().iloc[0]) if len(letters) else ""
+
+
+def _without_thousands(column: pd.Series, given: pd.Series) -> pd.Series:
+    """Return numbers without the sign that parts thousands, where the column shows it is one.
+
+    It does if both signs stand in one number, or if points stand elsewhere in the column and
+    every comma has three digits behind it.
+    """
+    commas = given[given.str.contains(",", regex=False)]
+    if not len(commas):
+        return column
+    if commas.str.match(_THOUSANDS_DOTTED).all() and commas.str.contains(".", regex=False).any():
+        return column.str.replace(".", "", regex=False)
+    pointed = given.str.contains(".", regex=False).any()
+    if commas.str.match(_THOUSANDS).all() and pointed:
+        return column.str.replace(",", "", regex=False)
+    return column
+
+
+def said_in_tenths(label: str) -> bool:
+    """Tell whether a name or unit says that a column counts tenths of a degree."""
+    return bool(_IN_TENTHS.search(label))
 
 
 def counts_tenths(column: Floats) -> bool:

@@ -9,9 +9,9 @@ from firing_review.firing.units import TemperatureUnit
 from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.log_columns import ColumnRole
 from firing_review.io.log_csv import read_runs_of
+from firing_review.io.log_journal import table_text
 from firing_review.io.log_layout import split_line
 from firing_review.io.log_steps import Reading, take_apart
-from firing_review.io.log_text import log_text
 from firing_review.io.log_workbook import as_text
 
 PREVIEW_ROWS = 8
@@ -70,7 +70,7 @@ def preview_log(raw: bytes, source: str, choices: ReadingChoices | None = None) 
     reading = take_apart(raw, source, choices or ReadingChoices(), ask=False)
     runs = read_runs_of(reading, raw, source)
     layout = reading.layout
-    lines = log_text(as_text(raw, source)).head[layout.first :]
+    lines = table_text(as_text(raw, source)).head[layout.first :]
     return LogPreview(
         source=source,
         names=reading.names,
@@ -78,7 +78,7 @@ def preview_log(raw: bytes, source: str, choices: ReadingChoices | None = None) 
         time_columns=reading.clock.columns,
         time_form=reading.clock.form,
         roles=reading.roles,
-        unit=reading.unit,
+        unit=reading.units.unit,
         confidence=_confidence(reading),
         doubts=reading.doubts,
         layout_key=layout.key,
@@ -96,5 +96,5 @@ def _first_rows(lines: Sequence[str], delimiter: str) -> tuple[tuple[str, ...], 
 def _confidence(reading: Reading) -> float:
     believed = [r.confidence for r in reading.roles if r.role in TEMPERATURE_ROLES]
     if reading.doubts or not believed:
-        return min(0.3, reading.unit_sure)
-    return min(reading.unit_sure, *believed)
+        return min(0.3, reading.units.sure)
+    return min(reading.units.sure, *believed)

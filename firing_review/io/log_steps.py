@@ -1,6 +1,7 @@
 """A log between bytes and noun: text, table, clock, numbers, roles, unit, each step on its own."""
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 import pandas as pd
@@ -13,12 +14,13 @@ from firing_review.io import log_gaps, log_units
 from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.log_clock import Clock, mend_clock
 from firing_review.io.log_columns import ColumnRole, find_roles
+from firing_review.io.log_journal import table_text
 from firing_review.io.log_layout import Layout, column_names, find_layout
 from firing_review.io.log_long import widen
-from firing_review.io.log_numbers import Numbers, counts_tenths, number_columns
+from firing_review.io.log_numbers import Numbers, counts_tenths, number_columns, said_in_tenths
 from firing_review.io.log_repeats import without_second_telling
 from firing_review.io.log_table import RawTable, read_table
-from firing_review.io.log_text import LogText, log_text
+from firing_review.io.log_text import LogText
 from firing_review.io.log_time import read_clock
 from firing_review.io.log_workbook import as_text
 from firing_review.io.plain_text import refuse_what_is_no_text
@@ -30,6 +32,21 @@ COLD_KELVIN = (255.0, 330.0)
 """A cold kiln in Kelvin."""
 
 
+@dataclass(frozen=True)
+class Units:
+    """The unit of a log, how sure it is, and the units of columns that tell their own."""
+
+    unit: TemperatureUnit
+    sure: float = 1.0
+    own: Mapping[int, TemperatureUnit] = field(default_factory=dict)
+    notes: tuple[ReadingNote, ...] = ()
+    doubt: DoubtError | None = None
+
+    def of(self, column: int) -> TemperatureUnit:
+        """Return the unit of one column."""
+        return self.own.get(column, self.unit)
+
+
 @dataclass(frozen=True, eq=False)
 class Reading:
     """A log as far as its file goes: rows in the order of the file, values in its own unit."""
@@ -39,8 +56,7 @@ class Reading:
     clock: Clock
     columns: dict[int, Floats]
     roles: tuple[ColumnRole, ...]
-    unit: TemperatureUnit
-    unit_sure: float
+    units: Units
     notes: tuple[ReadingNote, ...]
     dropped: int = 0
     doubts: tuple[DoubtError, ...] = ()
@@ -63,10 +79,11 @@ def take_apart(raw: bytes, source: str, choices: ReadingChoices, ask: bool = Tru
     """
     raw = as_text(raw, source)
     refuse_what_is_no_text(raw, source, EXPECTED, REMEDY)
-    text = log_text(raw)
+    text = table_text(raw)
     table = _table(text, source, choices)
     layout = table.layout
-    names = column_names(layout, table.frame.shape[1], _rises(table.frame))
+    last_given = bool(table.frame.iloc[:, -1].notna().any())
+    names = column_names(layout, table.frame.shape[1], _rises(table.frame), last_given)
     clock, doubts = _clock(table, names, source, choices, ask)
     frame = table.frame
     long = widen(frame, names, clock)
@@ -75,17 +92,17 @@ def take_apart(raw: bytes, source: str, choices: ReadingChoices, ask: bool = Tru
     rows = len(frame)
     frame, clock, repeats = without_second_telling(frame, clock)
     clock = mend_clock(clock)
-    units = () if long is not None else layout.units
-    numbers, value_notes = _mended_values(number_columns(frame, clock.columns))
-    roles = find_roles(_without_marks(numbers), names, units, choices.roles)
+    unit_row = () if long is not None else layout.units
+    numbers, value_notes = _mended_values(number_columns(frame, clock.columns), names, unit_row)
+    roles = find_roles(_without_marks(numbers), names, unit_row, choices.roles)
     columns, kelvin = _from_kelvin(roles, numbers)
-    unit, sure, unit_notes, doubt = _unit(roles, columns, numbers, table, choices, source)
-    if doubt is not None and ask:
-        raise doubt
-    notes = (*table.notes, *repeats, *clock.notes, *value_notes, *kelvin, *unit_notes)
+    units = _unit(roles, columns, numbers, table, choices, clock.hours, source)
+    if units.doubt is not None and ask:
+        raise units.doubt
+    notes = (*table.notes, *repeats, *clock.notes, *value_notes, *kelvin, *units.notes)
     dropped = table.dropped + rows - len(frame)
-    every = (*doubts, *([doubt] if doubt else []))
-    return Reading(layout, tuple(names), clock, columns, roles, unit, sure, notes, dropped, every)
+    every = (*doubts, *([units.doubt] if units.doubt else []))
+    return Reading(layout, tuple(names), clock, columns, roles, units, notes, dropped, every)
 
 
 def _table(text: LogText, source: str, choices: ReadingChoices) -> RawTable:
@@ -114,9 +131,16 @@ def _clock(
         return clock, (doubt,)
 
 
-def _mended_values(numbers: Numbers) -> tuple[Numbers, tuple[ReadingNote, ...]]:
-    """Divide columns that count tenths of a degree."""
-    tenths = [i for i, column in numbers.columns.items() if counts_tenths(column)]
+def _mended_values(
+    numbers: Numbers, names: list[str], units: tuple[str, ...]
+) -> tuple[Numbers, tuple[ReadingNote, ...]]:
+    """Divide columns that count tenths of a degree, as they say or show."""
+    labels = {i: f"{names[i]} {units[i] if i < len(units) else ''}" for i in numbers.columns}
+    tenths = [
+        i
+        for i, column in numbers.columns.items()
+        if said_in_tenths(labels[i]) or counts_tenths(column)
+    ]
     if not tenths:
         return numbers, ()
     columns = {i: c / 10.0 if i in tenths else c for i, c in numbers.columns.items()}
@@ -157,30 +181,42 @@ def _unit(
     numbers: Numbers,
     table: RawTable,
     choices: ReadingChoices,
+    hours: Floats,
     source: str,
-) -> tuple[TemperatureUnit, float, tuple[ReadingNote, ...], DoubtError | None]:
-    """Return the unit of the temperatures, how sure it is, and the doubt if there is one."""
+) -> Units:
+    """Tell the unit of each temperature, and of those that do not say it, by all together."""
     if choices.unit is not None:
-        return choices.unit, 1.0, (), None
-    temperatures = [r for r in roles if r.role in TEMPERATURE_ROLES]
-    labels = [r.name for r in temperatures] + [r.unit for r in temperatures]
-    labels += [numbers.stuck[r.index] for r in temperatures if r.index in numbers.stuck]
-    said = log_units.unit_said(labels, (*table.layout.preamble, *_unit_columns(table.frame)))
-    if said is not None:
-        return said, 1.0, (), None
+        return Units(choices.unit)
+    own = {
+        r.index: log_units.own_unit(r.name, r.unit, numbers.stuck.get(r.index, ""))
+        for r in roles
+        if r.degrees
+    }
+    temperatures = [r.index for r in roles if r.role in TEMPERATURE_ROLES]
+    told = {index: unit for index, unit in own.items() if unit is not None}
+    for index in (*temperatures, *told):
+        if index in told:
+            return Units(told[index], 1.0, told)
+    words = (*table.layout.preamble, *_unit_columns(table.frame))
+    above = log_units.unit_above(words)
+    if above is not None:
+        return Units(above, 1.0, told)
     if not temperatures:
-        return TemperatureUnit.CELSIUS, 0.5, (), None
-    curves = [_reading_of(columns[r.index]) for r in temperatures]
+        return Units(TemperatureUnit.CELSIUS, 0.5)
+    curves = [_reading_of(columns[index], hours) for index in temperatures]
     try:
         unit, sure = log_units.unit_by_values(curves, source)
     except DoubtError as doubt:
-        return TemperatureUnit.CELSIUS, 0.3, (), doubt
+        return Units(TemperatureUnit.CELSIUS, 0.3, doubt=doubt)
     text = N_("The file names no unit; read as °{unit} by its start and its peak.")
-    return unit, sure, (ReadingNote("unit_read", Said(text, {"unit": unit.value})),), None
+    note = ReadingNote("unit_read", Said(text, {"unit": unit.value}))
+    return Units(unit, sure, notes=(note,))
 
 
-def _reading_of(column: Floats) -> Floats:
-    return log_gaps.open_probe_gaps(column, "", log_gaps.HOTTEST_F)[0]
+def _reading_of(column: Floats, hours: Floats) -> Floats:
+    """Return a column without what is no reading in either unit."""
+    bad = log_gaps.open_probe(column, hours, hottest=log_gaps.HOTTEST_F)
+    return np.where(bad, np.nan, column)
 
 
 def _unit_columns(frame: pd.DataFrame) -> list[str]:

@@ -13,17 +13,13 @@ from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.io.log_dates import is_stamps, year_first, year_first_form
 from firing_review.io.log_layout import LEAST_CELLS, Layout, split_line
+from firing_review.io.log_marks import spellings
 from firing_review.io.log_text import LogText
 
 MOST_NUMBERS = 0.6
 """A column with more numbers than this share of its cells is a column of numbers."""
 MOST_CELLS = 2000
 """No log has more columns; a longer line is a damaged one."""
-_MARKS = ["---", "--", "-", "OL", "O.L.", "open", "OPEN", "Open", "err", "ERR", "Err", "Error"]
-_MARKS += ["ERROR", "error", "FAULT", "Fault", "fault", "FAIL", "Fail", "fail", "ol", "OVER"]
-_MARKS += ["Over", "over", "inf", "-inf", "Inf", "-Inf", "INF"]
-
-
 PIECE, PIECE_ROWS = 4_000_000, 100_000
 """Bytes, and rows, gone through at a time, so that a long file needs little more than itself."""
 
@@ -158,7 +154,7 @@ def _frame(rows: _Sorted, delimiter: str, decimal: str, source: str) -> pd.DataF
             on_bad_lines="skip",
             low_memory=False,
             encoding_errors="replace",
-            na_values=_MARKS,
+            na_values=spellings(),
             chunksize=PIECE_ROWS,
             parse_dates=list(forms),
             date_format=cast("dict[Hashable, str]", forms),

@@ -7,6 +7,8 @@ from firing_review.io.plain_text import SNIFF_BYTES, decode
 HEAD_BYTES, TAIL_BYTES = 400_000, 20_000
 """As much of a file as is looked at to tell its layout; the rest is only counted through."""
 
+_ODD_SIGNS = ((b"\xc2\xa0", b" "), (b"\xe2\x80\xaf", b" "), (b"\xe2\x88\x92", b"-"))
+"""Blanks that do not break, and the minus sign of typesetters."""
 STRAY_ZEROS = 0.1
 """Fewer zero bytes than this share are damage, as where a card was pulled; more are UTF-16."""
 
@@ -25,6 +27,9 @@ def log_text(raw: bytes) -> LogText:
     data = _as_utf8(raw)
     if b"\r" in data:
         data = data.replace(b"\r\n", b"\n").replace(b"\r", b"\n")
+    for sign, plain in _ODD_SIGNS:
+        if not data.isascii() and sign in data:
+            data = data.replace(sign, plain)
     if b"\x00" in data:
         data = data.replace(b"\x00", b"")
     head = data[:HEAD_BYTES].decode("utf-8", errors="replace").split("\n")

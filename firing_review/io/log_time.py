@@ -10,18 +10,26 @@ from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats
 from firing_review.io.log_clock import Clock
-from firing_review.io.log_columns import said_by_name
+from firing_review.io.log_columns import ROW_NAMES, said_by_name
 from firing_review.io.log_dates import DATED, MONTH_NAMED, date_order, is_stamps, parse
+from firing_review.io.log_day import read_time_of_day
+from firing_review.io.log_parts import clock_of_parts
+from firing_review.io.log_stamps import ODD_STAMP, usual_dates, usual_stamps, usual_times
 
 DAY_H = 24.0
-LOOKED_AT = 400
-"""Cells of a column looked at to tell what it is."""
+LOOKED_AT, MOST = 400, 0.8
+"""Cells of a column looked at to tell what it is, and the share that must be alike."""
 TIME_NAMES = re.compile(
-    r"elapsed|time|date|stamp|clock|zeit|datum|uhr|millis|epoch|^t$|^t\b", re.IGNORECASE
+    r"elapsed|time|date|stamp|clock|zeit|datum|uhr|millis|epoch|unix|hora|heure|tiempo|^temps\b"
+    r"|^t\s*($|[\[(])",
+    re.IGNORECASE,
 )
-_ROW_NAMES = re.compile(r"^(no\b|index|nr\b|row|rsum|#|sample|segment|count|n$)", re.IGNORECASE)
-_CLOCK_ONLY = re.compile(r"^\s*\d{1,4}:\d{2}(:\d{2}([.,]\d+)?)?\s*([AaPp]\.?[Mm]\.?)?\s*$")
-_DATE_ONLY = re.compile(r"^\s*\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}\s*$")
+_CLOCK_ONLY = re.compile(
+    r"^\s*-?(\d+\s*(?:days?|d),?\s*|\d+\.(?=\d{1,2}:\d{2}:))?\d{1,4}:\d{2}(:\d{2}([.,:]\d+)?)?"
+    r"\s*([AaPp]\.?[Mm]\.?)?\s*$"
+    r"|^\s*\d{1,3}\s*h(\s*\d{1,2}\s*m(in)?)?(\s*\d{1,2}\s*s(ec)?)?\s*$"
+    r"|^\s*\d{1,2}\s*[AaPp]\.?[Mm]\.?\s*$"
+)
 _HALVES = re.compile(r"^\s*[AaPp]\.?[Mm]\.?\s*$")
 _UNITS = (
     (r"ms|msec|millis?|milliseconds?", 3.6e6, "elapsed milliseconds"),
@@ -31,10 +39,18 @@ _UNITS = (
     (r"d|days?", 1.0 / DAY_H, "elapsed days"),
 )
 _EPOCHS = (
-    (1e17, 3.6e12, "nanoseconds since 1970"),
-    (1e11, 3.6e6, "milliseconds since 1970"),
-    (5e8, 3.6e3, "seconds since 1970"),
+    (1e9, "nanoseconds since 1970"),
+    (1e6, "microseconds since 1970"),
+    (1e3, "milliseconds since 1970"),
+    (1.0, "seconds since 1970"),
 )
+EPOCH_S = (5e8, 4.1e9)
+"""Seconds since 1970 in 1985 and in 2099; no logger's clock is set to another year."""
+HOUR_S = 3600.0
+SHORTEST_S = 1800.0
+"""No firing is over sooner [s]; what counts no further counts in minutes or hours."""
+UNNAMED_UNIT_SURE = 0.65
+"""How sure a unit of time is that was told by the length of the record."""
 SERIAL_DAYS = (30_000.0, 80_000.0)
 """Days since 1899-12-30 as a spreadsheet writes a date, from 1982 to 2119."""
 
@@ -60,14 +76,17 @@ def read_clock(
     text_columns = [
         c for c in range(frame.shape[1]) if not pd.api.types.is_numeric_dtype(frame[c])
     ]
-    dated = _dated(frame, text_columns)
+    dated = _dated(frame, names, text_columns)
     if dated is not None:
         text, columns = dated
         return _stamps(text, columns, preamble, source, day_first)
-    clock = next((c for c in text_columns if _share(frame[c], _CLOCK_ONLY) > 0.8), None)
+    clock = next((c for c in text_columns if _share(frame[c], _CLOCK_ONLY) > MOST), None)
     if clock is not None:
         text, columns = _with_halves(frame, clock)
-        return _time_of_day(text, columns, names[clock])
+        return read_time_of_day(text, columns, names[clock])
+    parted = clock_of_parts(frame, names)
+    if parted is not None:
+        return parted
     numeric = _elapsed(frame, names, units, preamble)
     if numeric is not None:
         return numeric
@@ -95,29 +114,50 @@ def _share(column: pd.Series, pattern: re.Pattern[str]) -> float:
 
 
 def _dated(
-    frame: pd.DataFrame, text_columns: list[int]
+    frame: pd.DataFrame, names: list[str], text_columns: list[int]
 ) -> tuple[pd.Series, tuple[int, ...]] | None:
     """Return date and time of each row as one text, and the columns they came from."""
+    for column in range(frame.shape[1]):
+        dates = usual_dates(frame[column], names[column])
+        if dates is None:
+            continue
+        time = _time_beside(frame, names, column)
+        if time is not None:
+            dates = dates.where(frame[column].notna()).ffill()
+            return dates.astype(str) + " " + time[0], (column, *time[1])
     for column in text_columns:
-        if _share(frame[column], _DATE_ONLY) > 0.8:
-            rest = (c for c in text_columns if c != column)
-            time = next((c for c in rest if _share(frame[c], _CLOCK_ONLY) > 0.8), None)
-            if time is not None:
-                clock, columns = _with_halves(frame, time)
-                return frame[column].astype(str) + " " + clock, (column, *columns)
-    for column in text_columns:
-        named = _some(frame[column]).str.contains(MONTH_NAMED).mean() > 0.8
-        if named or _share(frame[column], DATED) > 0.8:
-            timed = _some(frame[column]).str.contains(":").mean() > 0.8
-            if timed:
+        named = _some(frame[column]).str.contains(MONTH_NAMED).mean() > MOST
+        if named or _share(frame[column], DATED) > MOST:
+            timed = _some(frame[column]).str.contains(":").mean() > MOST
+            if timed and not _share(frame[column], ODD_STAMP) > MOST:
                 return frame[column].astype(str), (column,)
+    for column in range(frame.shape[1]):
+        stamps = usual_stamps(frame[column])
+        if stamps is not None:
+            return stamps, (column,)
+    return None
+
+
+def _time_beside(
+    frame: pd.DataFrame, names: list[str], date: int
+) -> tuple[pd.Series, tuple[int, ...]] | None:
+    """Return the time of day that stands in another column than the date."""
+    rest = [c for c in range(frame.shape[1]) if c != date]
+    worded = [c for c in rest if not pd.api.types.is_numeric_dtype(frame[c])]
+    for column in worded:
+        if _share(frame[column], _CLOCK_ONLY) > MOST:
+            return _with_halves(frame, column)
+    for column in rest:
+        times = usual_times(frame[column], names[column])
+        if times is not None:
+            return times, (column,)
     return None
 
 
 def _with_halves(frame: pd.DataFrame, time: int) -> tuple[pd.Series, tuple[int, ...]]:
     """Join AM and PM to the time when they stand in a column of their own."""
     after = time + 1
-    if after < frame.shape[1] and _share(frame[after], _HALVES) > 0.8:
+    if after < frame.shape[1] and _share(frame[after], _HALVES) > MOST:
         return frame[time].astype(str) + " " + frame[after].astype(str), (time, after)
     return frame[time].astype(str), (time,)
 
@@ -145,28 +185,6 @@ def _clock_of(stamps: pd.Series, columns: tuple[int, ...], order: str, source: s
     return Clock(hours, first.to_pydatetime(), columns, f"date, {order}", () if sure else notes)
 
 
-def _time_of_day(text: pd.Series, columns: tuple[int, ...], name: str) -> Clock:
-    """Read clock times or elapsed h:mm:ss without a date, past as many midnights as there are."""
-    plain = text.str.strip()
-    half = plain.str.extract(r"([AaPp])\.?\s*[Mm]", expand=False).str.lower()
-    parts = plain.str.extract(r"^(\d+):(\d+)(?::(\d+(?:[.,]\d+)?))?")
-    hour, minute = (pd.to_numeric(parts[i], errors="coerce") for i in (0, 1))
-    second = pd.to_numeric(parts[2].str.replace(",", ".", regex=False), errors="coerce")
-    if half.notna().any():
-        hour = hour % 12 + 12 * (half == "p")
-    hours = np.array(hour + minute / 60.0 + second.fillna(0.0) / 3600.0, dtype=np.float64)
-    if re.search(r"mm:ss", name, re.IGNORECASE) and not re.search(r"h+:mm", name, re.IGNORECASE):
-        hours = hours / 60.0
-    good = np.isfinite(hours)
-    wraps = np.where(np.diff(hours[good]) < -DAY_H / 2, DAY_H, 0.0)
-    hours[good] += np.cumsum(np.concatenate(([0.0], wraps)))[: good.sum()]
-    count = int(np.count_nonzero(wraps))
-    said = Said(N_("The clock passed midnight {count} times."), {"count": count})
-    form = "time of day" if count or half.notna().any() or hours[good][:1] > 1 else "elapsed h:mm"
-    notes = (ReadingNote("midnight", said, count),) if count else ()
-    return Clock(hours, None, columns, form, notes)
-
-
 def _elapsed(
     frame: pd.DataFrame, names: list[str], units: tuple[str, ...], preamble: tuple[str, ...]
 ) -> Clock | None:
@@ -175,13 +193,13 @@ def _elapsed(
         for c in range(frame.shape[1])
         if pd.api.types.is_numeric_dtype(frame[c]) and frame[c].notna().any()
     ]
-    named = [c for c in candidates if TIME_NAMES.search(names[c])]
-    first = [c for c in candidates[:2] if not said_by_name(names[c])]
+    named = [c for c in candidates if TIME_NAMES.search(names[c]) or _is_unit(names[c])]
+    first = [c for c in candidates[:2] if not said_by_name(names[c]) or _is_epoch(frame[c])]
     for column in named or first:
         values = frame[column].to_numpy(dtype=float)
         if not _mostly_rising(values, named=column in named):
             continue
-        if column not in named and _ROW_NAMES.search(names[column]) and len(candidates) > 2:
+        if column not in named and ROW_NAMES.search(names[column]) and len(candidates) > 2:
             continue
         unit = units[column] if column < len(units) else ""
         return _numeric_clock(values, column, f"{names[column]} {unit}", preamble)
@@ -195,8 +213,8 @@ def _mostly_rising(values: Floats, named: bool) -> bool:
         return False
     steps = np.diff(good)
     if named:
-        back = int(np.count_nonzero(steps < 0))
-        return back <= 1 + 0.1 * len(good) or len(np.unique(good)) > 0.98 * len(good)
+        back = min(np.count_nonzero(steps < 0), np.count_nonzero(steps > 0))
+        return bool(back <= 1 + 0.1 * len(good)) or len(np.unique(good)) > 0.98 * len(good)
     return float(np.mean(steps > 0)) > 0.9 and len(np.unique(good)) > 0.9 * len(good)
 
 
@@ -204,10 +222,11 @@ def _numeric_clock(values: Floats, column: int, label: str, preamble: tuple[str,
     values = np.where(np.isfinite(values), values, np.nan)
     first = float(values[np.isfinite(values)][0])
     said = _said_unit(label)
-    for limit, per_hour, form in _EPOCHS:
-        if first > limit and (said is None or first > 1e9):
-            started = pd.Timestamp(0) + pd.Timedelta(hours=min(first / per_hour, 2e6))
-            return Clock((values - first) / per_hour, started.to_pydatetime(), (column,), form)
+    epoch = _epoch(first)
+    if epoch is not None and (said is None or said[0] <= HOUR_S or epoch[0] > 1.0):
+        started = pd.Timestamp(0) + pd.Timedelta(seconds=first / epoch[0])
+        begun = started.round("ms").to_pydatetime()
+        return Clock((values - first) / (epoch[0] * HOUR_S), begun, (column,), epoch[1])
     if said is None and _serial_days(values):
         started = pd.Timestamp("1899-12-30") + pd.Timedelta(days=first)
         hours = (values - first) * DAY_H
@@ -218,7 +237,18 @@ def _numeric_clock(values: Floats, column: int, label: str, preamble: tuple[str,
     divisor, form = _unit_by_length(values, preamble)
     text = Said(N_("Time taken as {form}; the file does not say."), {"form": form})
     notes = (ReadingNote("time_unit", text),)
-    return Clock(values / divisor, None, (column,), form, notes)
+    return Clock(values / divisor, None, (column,), form, notes, UNNAMED_UNIT_SURE)
+
+
+def _is_epoch(column: pd.Series) -> bool:
+    given = column.dropna()
+    return len(given) > 0 and _epoch(float(given.min())) is not None
+
+
+def _epoch(count: float) -> tuple[float, str] | None:
+    """Return how many of its counts make a second, and the form, of a clock since 1970."""
+    known = (e for e in _EPOCHS if EPOCH_S[0] < count / e[0] < EPOCH_S[1])
+    return next(known, None)
 
 
 def _serial_days(values: Floats) -> bool:
@@ -235,6 +265,11 @@ def _said_unit(label: str) -> tuple[float, str] | None:
     return None
 
 
+def _is_unit(name: str) -> bool:
+    """Tell a column that is named by its unit of time only, such as ``min``."""
+    return any(re.fullmatch(words, name.strip(), re.IGNORECASE) for words, _, _ in _UNITS)
+
+
 def _unit_by_length(values: Floats, preamble: tuple[str, ...]) -> tuple[float, str]:
     """Return the divisor to hours, and the form, by the length of the record.
 
@@ -247,7 +282,7 @@ def _unit_by_length(values: Floats, preamble: tuple[str, ...]) -> tuple[float, s
     step = float(np.median(steps[steps > 0])) if (steps > 0).any() else 0.0
     if span > 1.5e6:
         return 3.6e6, "elapsed milliseconds"
-    if span > 4000.0 or (step >= 1.0 and span > 300.0):
+    if span > 4000.0 or (step >= 1.0 and span > SHORTEST_S):
         return 3600.0, "elapsed seconds"
     if span > 60.0 or (span > 2.0 and _counts_in_minutes(preamble)):
         return 60.0, "elapsed minutes"

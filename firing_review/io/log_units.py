@@ -1,6 +1,7 @@
 """Is a log in °C or °F: by what it says, else by start and peak together."""
 
 import re
+from collections.abc import Iterable
 
 import numpy as np
 
@@ -20,14 +21,23 @@ NO_FIRING_RISE = 100.0
 """Below this rise the unit changes nothing that is concluded."""
 
 
-def unit_said(labels: list[str], preamble: tuple[str, ...]) -> TemperatureUnit | None:
-    """Return the unit named at the columns, else in the lines above; None if none or both."""
-    for c_mark, f_mark, texts in ((_C, _F, labels), (_ANY_C, _ANY_F, list(preamble))):
-        celsius = any(c_mark.search(t) for t in texts)
-        fahrenheit = any(f_mark.search(t) for t in texts)
-        if celsius != fahrenheit:
-            return TemperatureUnit.CELSIUS if celsius else TemperatureUnit.FAHRENHEIT
-    return None
+def own_unit(*labels: str) -> TemperatureUnit | None:
+    """Return the unit that a column's name, unit row or values name; None if none or both."""
+    return _named(labels, _C, _F)
+
+
+def unit_above(preamble: Iterable[str]) -> TemperatureUnit | None:
+    """Return the unit that the lines above the data name; None if none or both."""
+    return _named(tuple(preamble), _ANY_C, _ANY_F)
+
+
+def _named(
+    texts: tuple[str, ...], celsius: re.Pattern[str], fahrenheit: re.Pattern[str]
+) -> TemperatureUnit | None:
+    c, f = (any(mark.search(t) for t in texts) for mark in (celsius, fahrenheit))
+    if c == f:
+        return None
+    return TemperatureUnit.CELSIUS if c else TemperatureUnit.FAHRENHEIT
 
 
 def unit_by_values(columns: list[Floats], source: str) -> tuple[TemperatureUnit, float]:

@@ -186,7 +186,11 @@ def test_an_unnamed_unit_of_time_is_said() -> None:
     assert "time_unit" in said(log)
 
 
-def test_a_day_of_the_year_is_no_clock() -> None:
-    text = "doy,hhmm,chamber_C\n" + "".join(f"101,{1000 + i},{20 + i}\n" for i in (9, 3, 7, 1, 5))
+def test_a_day_of_the_year_with_hhmm_is_a_clock() -> None:
+    log = read("doy,hhmm,chamber_C\n101,2350,20\n101,2355,50\n102,0,80\n102,5,110\n")
+    assert minutes(log) == [0.0, 5.0, 10.0, 15.0]
+
+
+def test_a_day_of_the_year_alone_is_no_clock() -> None:
     with pytest.raises(InputError, match="time of each reading"):
-        read(text)
+        read("doy,chamber_C\n101,20\n101,50\n101,80\n101,110\n")

@@ -1,0 +1,105 @@
+"""A time that stands in several columns of numbers: year, month, day, day of the year, hour."""
+
+import re
+
+import numpy as np
+import pandas as pd
+
+from firing_review.firing.units import Floats
+from firing_review.io.log_clock import Clock
+
+_PARTS = {
+    "year": r"year|yr|yyyy|jahr",
+    "month": r"month|mon|monat",
+    "day": r"day|dd|tag",
+    "doy": r"doy|jday|julian( day)?|day[ _]?of[ _]?(the[ _]?)?year|jd",
+    "hour": r"hours?|hr|hrs|hh|h|stunde",
+    "minute": r"minutes?|mins?|minute",
+    "second": r"seconds?|secs?|ss|s|sekunde",
+    "hhmm": r"hhmm|time[ _]?hhmm|hour[ _]?minute|hr[ _]?min",
+}
+DAY_H = 24.0
+YEAR_DAYS = 365.0
+
+
+def clock_of_parts(frame: pd.DataFrame, names: list[str]) -> Clock | None:
+    """Return the clock that several columns of numbers make together, or None."""
+    found = _found(frame, names)
+    if "hhmm" in found and "doy" in found:
+        return _by_day_of_year(frame, found, _hours_of_hhmm(frame, found))
+    if not {"hour", "minute"} <= set(found) or not _is_minute(frame[found["minute"]]):
+        return None
+    hours = _hours_of_parts(frame, found)
+    if "doy" in found:
+        return _by_day_of_year(frame, found, hours)
+    if {"year", "month", "day"} <= set(found):
+        return _by_date(frame, found, hours)
+    if not _is_whole(frame[found["hour"]]):
+        return None
+    midnights = np.cumsum(np.concatenate(([0.0], np.diff(hours) < -DAY_H / 2)))
+    columns = tuple(found[p] for p in ("hour", "minute", "second") if p in found)
+    return Clock(hours + DAY_H * midnights, None, columns, "hours and minutes")
+
+
+def _found(frame: pd.DataFrame, names: list[str]) -> dict[str, int]:
+    found: dict[str, int] = {}
+    for column, name in enumerate(names):
+        if not pd.api.types.is_numeric_dtype(frame[column]):
+            continue
+        plain = name.lower().strip().strip("[]()")
+        for part, words in _PARTS.items():
+            if part not in found and re.fullmatch(words, plain):
+                found[part] = column
+    return found
+
+
+def _is_whole(column: pd.Series) -> bool:
+    given = column.dropna()
+    return bool(len(given) and (given == given.round()).all())
+
+
+def _is_minute(column: pd.Series) -> bool:
+    """Tell minutes of an hour from minutes that go on: they stay below sixty and come again."""
+    given = column.dropna()
+    return (
+        _is_whole(column) and bool(given.between(0, 59).all()) and bool(given.diff().lt(0).any())
+    )
+
+
+def _hours_of_parts(frame: pd.DataFrame, found: dict[str, int]) -> Floats:
+    hours = frame[found["hour"]].to_numpy(dtype=float)
+    hours = hours + frame[found["minute"]].to_numpy(dtype=float) / 60.0
+    if "second" in found:
+        hours = hours + frame[found["second"]].to_numpy(dtype=float) / 3600.0
+    return hours
+
+
+def _hours_of_hhmm(frame: pd.DataFrame, found: dict[str, int]) -> Floats:
+    whole = frame[found["hhmm"]].to_numpy(dtype=float)
+    return np.asarray(np.floor(whole / 100.0) + (whole % 100.0) / 60.0)
+
+
+def _by_day_of_year(frame: pd.DataFrame, found: dict[str, int], hours: Floats) -> Clock:
+    days = frame[found["doy"]].to_numpy(dtype=float)
+    turns = np.cumsum(np.concatenate(([0.0], np.diff(days) < -YEAR_DAYS / 2)))
+    columns = tuple(found[p] for p in ("year", "doy", "hhmm", "hour", "minute") if p in found)
+    whole = hours + DAY_H * (days + YEAR_DAYS * turns)
+    started = None
+    if "year" in found and np.isfinite(whole[0]):
+        year = pd.Timestamp(year=int(frame[found["year"]].iloc[0]), month=1, day=1)
+        started = (year + pd.Timedelta(hours=float(whole[0]) - DAY_H)).round("s").to_pydatetime()
+    return Clock(whole - whole[0], started, columns, "day of the year and time")
+
+
+def _by_date(frame: pd.DataFrame, found: dict[str, int], hours: Floats) -> Clock | None:
+    parts = {p: frame[found[p]] for p in ("year", "month", "day")}
+    days = pd.to_datetime(pd.DataFrame(parts), errors="coerce")
+    if not days.notna().any():
+        return None
+    first = days.dropna().iloc[0]
+    whole = ((days - first) / pd.Timedelta(hours=1)).to_numpy(dtype=float) + hours
+    known = whole[np.isfinite(whole)]
+    started = (first + pd.Timedelta(hours=float(known[0]))).round("s").to_pydatetime()
+    order = ("year", "month", "day", "hour", "minute", "second")
+    columns = tuple(found[p] for p in order if p in found)
+    return Clock(whole - known[0], started, columns, "date and time in columns of their own")
