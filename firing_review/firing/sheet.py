@@ -41,6 +41,14 @@ class Readings:
     cold_ohms: Mapping[str, float] = field(default_factory=dict)
 
 
+@dataclass(frozen=True)
+class Picture:
+    """A picture kept with a firing, byte for byte, such as one of cones on their shelf."""
+
+    name: str
+    data: bytes = field(repr=False)
+
+
 @dataclass(frozen=True, eq=False)
 class Given:
     """All that one review starts from; everything but the log may be missing."""
@@ -55,3 +63,4 @@ class Given:
     answers: Answers = field(default_factory=Answers)
     readings: Readings = field(default_factory=Readings)
     tolerance_cones: float = 0.5
+    pictures: tuple[Picture, ...] = ()

@@ -6,7 +6,7 @@ from pathlib import Path
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.errors import InputError
 from firing_review.firing.log import FiringLog
-from firing_review.firing.sheet import Answers, Given, Readings
+from firing_review.firing.sheet import Answers, Given, Picture, Readings
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.answers_table import read_answers, read_cone, read_readings
 from firing_review.io.cones_file import note_lost_zeros, read_cones
@@ -39,6 +39,7 @@ SHEET_KEYS = (
     "readings",
     "log_unit",
     "tolerance_cones",
+    "pictures",
 )
 HEADER_AND_ONE_ROW = 2
 """Lines of a file that is too short for anything else about it to matter."""
@@ -61,6 +62,7 @@ class FiringParts:
     unit: TemperatureUnit | None = None
     tolerance_cones: float | None = None
     choices: ReadingChoices | None = None
+    pictures: tuple[Path, ...] = ()
     sheet: Table | None = field(default=None, repr=False)
 
 
@@ -95,6 +97,7 @@ def parts_of_sheet(path: Path) -> FiringParts:
         earlier=tuple(path.parent / name for name in table.texts("earlier") or ()),
         unit=TemperatureUnit(unit.upper()) if unit else None,
         tolerance_cones=table.number("tolerance_cones"),
+        pictures=tuple(path.parent / name for name in table.texts("pictures") or ()),
         sheet=table,
     )
 
@@ -131,9 +134,15 @@ def load(parts: FiringParts) -> Given:
         answers=read_answers(parts.sheet.table("answers"), kiln) if parts.sheet else Answers(),
         readings=read_readings(parts.sheet.table("readings"), kiln) if parts.sheet else Readings(),
     )
+    if parts.pictures:
+        given = replace(given, pictures=tuple(_picture(path) for path in parts.pictures))
     if parts.tolerance_cones is not None:
         given = replace(given, tolerance_cones=parts.tolerance_cones)
     return note_lost_zeros(given, load_tables().cones) if given.cones else given
+
+
+def _picture(path: Path) -> Picture:
+    return Picture(path.name, read_file(path, "a picture"))
 
 
 def _read_log(parts: FiringParts) -> FiringLog:

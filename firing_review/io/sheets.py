@@ -27,6 +27,8 @@ __all__ = [
 _NO_FILE_NAME = re.compile(r'[<>:"|?*\x00-\x1f]')
 """Signs that some systems refuse in a file name."""
 SCHEDULE_NAME, CONES_NAME, KILN_NAME = "schedule.csv", "cones.csv", "kiln.toml"
+PICTURES = "pictures"
+"""Folder of the pictures kept with a firing."""
 USUAL_TOLERANCE_CONES = Given.__dataclass_fields__["tolerance_cones"].default
 
 
@@ -83,6 +85,7 @@ def firing_files(given: Given) -> Mapping[str, bytes]:
         folder, below = f"earlier_{number}", _earlier_files(one)
         files |= {f"{folder}/{name}": data for name, data in below.items()}
         earlier.append(f"{folder}/{list(below)[-1]}")
+    files |= {f"{PICTURES}/{picture.name}": picture.data for picture in given.pictures}
     files[SHEET_NAME] = _sheet_text(given, earlier).encode()
     return files
 
@@ -117,6 +120,7 @@ def _sheet_text(given: Given, earlier: Sequence[str]) -> str:
         "goal_cone": given.goal_cone.text if given.goal_cone else None,
         "tolerance_cones": None if usual else given.tolerance_cones,
         "earlier": list(earlier) or None,
+        "pictures": [f"{PICTURES}/{picture.name}" for picture in given.pictures] or None,
     }
     lines = [
         *toml_lines(values),

@@ -13,7 +13,7 @@ from firing_review.firing.kiln import Kiln
 from firing_review.firing.log import FiringLog
 from firing_review.firing.said import N_, Said
 from firing_review.firing.schedule import Intended
-from firing_review.firing.sheet import Answers, Given, Readings
+from firing_review.firing.sheet import Answers, Given, Picture, Readings
 from firing_review.firing.tables import Tables
 from firing_review.io.cones_file import note_lost_zeros
 from firing_review.review.pipeline import review_firing
@@ -57,6 +57,19 @@ def set_title(title: str) -> Edit:
 def set_cones(cones: Sequence[ShelfCone]) -> Edit:
     """Return the edit that changes the witness cones."""
     return Edit(Said(N_("witness cones")), lambda given: replace(given, cones=tuple(cones)))
+
+
+def set_bends(cones: Sequence[ShelfCone], pictures: Sequence[Picture]) -> Edit:
+    """Return the edit that takes bends off a picture and keeps the picture with the firing."""
+    return Edit(
+        Said(N_("bends from a picture")),
+        lambda given: replace(given, cones=tuple(cones), pictures=tuple(pictures)),
+    )
+
+
+def set_shelves(kiln: Kiln, cones: Sequence[ShelfCone]) -> Edit:
+    """Return the edit that adds, removes or moves shelves, their cones with them."""
+    return Edit(Said(N_("shelves")), lambda given: replace(given, kiln=kiln, cones=tuple(cones)))
 
 
 def set_answers(answers: Answers) -> Edit:

@@ -81,7 +81,7 @@ class MainWindow(QMainWindow):
         )
         self.top_bar = TopBar(self.showing)
         self.verdict = VerdictBar(appearance, self.showing)
-        self.shelves = ShelvesPlace(appearance, self.showing)
+        self.shelves = ShelvesPlace(appearance, self.showing, questions)
         self.elements = ElementsPlace(appearance, self.showing, questions)
         self.causes = CausesPlace(appearance, self.showing)
         self.next = NextPlace(appearance, self.showing, tables, questions)
@@ -137,6 +137,9 @@ class MainWindow(QMainWindow):
         self.firing.kilnEdited.connect(self._on_kiln)
         self.firing.safetyAnswered.connect(self._on_safety)
         self.shelves.conesEdited.connect(self._on_cones)
+        self.shelves.shelvesEdited.connect(self._on_shelves)
+        self.shelves.bendsTaken.connect(self._on_bends)
+        self.shelves.refused.connect(self.show_error)
         self.causes.answersEdited.connect(self._on_answers)
         for place in (self.next, self.elements):
             place.refused.connect(self.show_error)
@@ -363,6 +366,14 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_kiln(self, kiln: object) -> None:
         self.sitting.edit(edits.set_kiln(kiln))
+
+    @Slot(object, object)
+    def _on_shelves(self, kiln: object, cones: object) -> None:
+        self.sitting.edit(edits.set_shelves(kiln, cones))
+
+    @Slot(object, object)
+    def _on_bends(self, cones: object, pictures: object) -> None:
+        self.sitting.edit(edits.set_bends(cones, pictures))
 
     @Slot(object)
     def _on_cones(self, cones: object) -> None:

@@ -5,17 +5,27 @@ from collections.abc import Iterator
 import pytest
 from closing import put_away
 from firings import GOOD, TO_1000, log_of
-from PySide6.QtCore import QCoreApplication, QEvent, QPointF, Qt
+from PySide6.QtCore import QBuffer, QCoreApplication, QEvent, QIODevice, QPointF, Qt
+from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QLineEdit
 
 from firing_review.firing.cones import Bend, ConeKind, ConeNumber, ShelfCone
+from firing_review.firing.errors import InputError
 from firing_review.firing.kiln import Kiln, Section
-from firing_review.firing.sheet import Given
+from firing_review.firing.sheet import Given, Picture
+from firing_review.io.log_csv import read_log_bytes
+from firing_review.io.sheets import read_firing_sheet, write_firing_folder
 from firing_review.io.tables import load_tables
 from firing_review.review import edits
 from firing_review.review.pipeline import review_firing
+from firing_review.ui.shelves_place.chamber import spot_of
 from firing_review.ui.shelves_place.cone_shape import bend_from_tip, tip_of
 from firing_review.ui.shelves_place.panel import ShelvesPlace, pack_of
+from firing_review.ui.shelves_place.photo_bends import (
+    PHOTO_ERROR_DEG,
+    PhotoBends,
+    bend_off_picture,
+)
 
 KILN = Kiln(name="Wren", sections=(Section("bottom"), Section("middle"), Section("top")))
 
@@ -39,14 +49,22 @@ class Bench:
         self.review = edits.set_cones(cones)(self.review, self.tables)
         self.place.show_review(self.review)
 
+    def take_shelves(self, kiln: Kiln, cones: object) -> None:
+        self.review = edits.set_shelves(kiln, cones)(self.review, self.tables)
+        self.place.show_review(self.review)
+
+    def take_bends(self, cones: object, pictures: object) -> None:
+        self.review = edits.set_bends(cones, pictures)(self.review, self.tables)
+        self.place.show_review(self.review)
+
     @property
     def bends(self) -> list[tuple[str, str, float]]:
         return [(c.shelf, c.cone.text, c.bend_deg) for c in self.review.given.cones]
 
 
 @pytest.fixture
-def bench(qapp, appearance, showing) -> Iterator[Bench]:
-    place = ShelvesPlace(appearance, showing)
+def bench(qapp, appearance, showing, answers) -> Iterator[Bench]:
+    place = ShelvesPlace(appearance, showing, answers.questions())
     place.resize(1200, 600)
     place.show()
     yield Bench(place)
@@ -135,3 +153,74 @@ def test_an_end_point_is_drawn_with_its_tip_level_with_its_foot() -> None:
 )
 def test_a_pack_is_one_cooler_the_goal_and_one_hotter(goal: str, pack: list[str]) -> None:
     assert pack_of(ConeNumber(goal)) == pack
+
+
+def test_a_shelf_is_added_moved_and_removed_with_its_cones(qtbot, bench: Bench) -> None:
+    bench.place.shelvesEdited.connect(bench.take_shelves)
+    bench.take((cone("top", "06", 40.0), cone("bottom", "06", 50.0)))
+    bench.place.view.add_shelf.click()
+    assert bench.review.given.kiln.shelf_names == ("bottom", "middle", "top", "shelf 4")
+    bench.place.view.table.setCurrentIndex(bench.place.model.index(0, 0))
+    bench.place.view.shelf_down.click()
+    assert bench.review.given.kiln.shelf_names == ("bottom", "top", "middle", "shelf 4")
+    bench.place.view.table.setCurrentIndex(bench.place.model.index(0, 0))
+    bench.place.view.remove_shelf.click()
+    assert bench.review.given.kiln.shelf_names == ("bottom", "middle", "shelf 4")
+    assert bench.bends == [("bottom", "06", 50.0)]
+
+
+def picture() -> Picture:
+    image = QImage(200, 100, QImage.Format.Format_RGB32)
+    image.fill(0xFFFFFF)
+    store = QBuffer()
+    store.open(QIODevice.OpenModeFlag.WriteOnly)
+    image.save(store, "PNG")
+    return Picture("cones.png", bytes(store.data()))
+
+
+def test_bends_are_taken_off_a_photo_and_the_photo_is_kept(qapp, appearance, bench: Bench) -> None:
+    bench.place.bendsTaken.connect(bench.take_bends)
+    bench.take((cone("top", "06", 0.0), cone("top", "05", 0.0)))
+    window = PhotoBends(appearance, picture(), bench.place)
+    window.taken.connect(bench.place._on_bends)
+    # a level shelf line, one cone at its end point, one leaning 8 degrees as it was set
+    for x, y in ((0, 90), (190, 90), (20, 90), (60, 90), (100, 90), (104.22, 60)):
+        window.mark(QPointF(x, y))
+    assert window.bends == pytest.approx([90.0, 0.0], abs=1.0)
+    window.mark(QPointF(150, 90))
+    window.back.click()
+    assert len(window.points) == 6
+    window.use.click()
+    assert [c[2] for c in bench.bends] == pytest.approx([90.0, 0.0], abs=1.0)
+    assert bench.review.given.cones[0].reading_error_deg == PHOTO_ERROR_DEG
+    assert [p.name for p in bench.review.given.pictures] == ["cones.png"]
+    put_away(window)
+
+
+def test_a_file_that_is_no_picture_is_refused(qapp, appearance, bench: Bench) -> None:
+    with pytest.raises(InputError, match="JPEG or PNG"):
+        PhotoBends(appearance, Picture("notes.txt", b"no picture"), bench.place)
+
+
+def test_a_tilted_picture_gives_the_same_bend() -> None:
+    level = bend_off_picture((QPointF(0, 0), QPointF(10, 0)), QPointF(0, 0), QPointF(5, -5))
+    tilted = bend_off_picture((QPointF(0, 0), QPointF(7, 7)), QPointF(0, 0), QPointF(7, 0))
+    assert level == pytest.approx(tilted, abs=0.5)
+    # a tip 45 degrees from the vertical: (45 - 8) * 90 / 82
+    assert level == pytest.approx(40.6, abs=0.1)
+
+
+def test_a_picture_is_written_with_the_firing_and_reads_back(tmp_path) -> None:
+    raw = b"elapsed_min,chamber_C\n" + b"".join(b"%d,%d\n" % (m, 20 + m) for m in range(300))
+    log = read_log_bytes(raw, "log.csv")
+    given = Given(log, "t", pictures=(picture(),))
+    sheet = write_firing_folder(given, tmp_path / "firing")
+    assert read_firing_sheet(sheet).pictures == given.pictures
+
+
+@pytest.mark.parametrize(
+    ("position", "spot"),
+    [("front left", (0.2, 0.85)), ("centre", (0.5, 0.5)), ("back", (0.5, 0.2))],
+)
+def test_a_position_has_its_place_on_the_shelf_from_above(position, spot) -> None:
+    assert spot_of(position) == spot

@@ -147,7 +147,22 @@ class ChamberScene(QGraphicsScene):
         for x in (left + 24, right - 32):
             post = QRectF(x, band.top + 4, 8, band.floor - band.top - 12)
             self.addRect(post, self._pen(colors.line, 1.0), QBrush(QColor(colors.panel)))
+        if heat is not None and heat.places:
+            self._draw_from_above(band, heat)
         self._draw_words(band, heat, show)
+
+    def _draw_from_above(self, band: Band, heat: ShelfHeat) -> None:
+        """Draw a small shelf seen from above with the places where cones stood."""
+        colors, size = self._appearance.colors, self._px(58)
+        left, top = self._px(4), band.top + self._px(10)
+        self.addRect(QRectF(left, top, size, size), self._pen(colors.line, 1.0))
+        for place in heat.places:
+            x, y = spot_of(place.position)
+            color = {"hot": colors.hot, "cold": colors.cold, "even": colors.fine}
+            offset = "?" if place.offset_c is None else f"{round(place.offset_c):+d}°"
+            text = offset.replace("-", "−")
+            at_x, at_y = left + x * size - self._px(16), top + y * size - self._px(12)
+            self._text(text, at_x, at_y, color.get(place.word, colors.muted))
 
     def _draw_words(self, band: Band, heat: ShelfHeat | None, show: Show) -> None:
         colors = self._appearance.colors
@@ -208,6 +223,14 @@ class ChamberScene(QGraphicsScene):
             item.chosen.connect(self.chosen)
             self.addItem(item)
             self.cones.append(item)
+
+
+def spot_of(position: str) -> tuple[float, float]:
+    """Return where a place lies on a shelf seen from above, from left and back, 0 to 1."""
+    words = position.lower()
+    x = 0.2 if "left" in words else 0.8 if "right" in words else 0.5
+    y = 0.2 if "back" in words else 0.85 if "front" in words else 0.5
+    return x, y
 
 
 def shelf_names(review: Review) -> list[str]:

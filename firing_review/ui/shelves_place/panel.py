@@ -1,16 +1,23 @@
 """The place "Shelves": every cone that is set goes into the review at once."""
 
 from dataclasses import replace
+from functools import partial
+from pathlib import Path
 
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from firing_review.firing.cones import BEND_DEG, CONE_SCALE, Bend, ConeKind, ConeNumber, ShelfCone
+from firing_review.firing.errors import InputError
+from firing_review.firing.sheet import Picture
 from firing_review.firing.wording import tr
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.ask import Questions
 from firing_review.ui.shelves_place.chamber import ChamberScene, shelf_names
 from firing_review.ui.shelves_place.cone_rows import cells_of, headings, read_rows
+from firing_review.ui.shelves_place.photo_bends import PHOTO_ERROR_DEG, PhotoBends
+from firing_review.ui.shelves_place.shelf_order import added, moved, removed
 from firing_review.ui.shelves_place.view import ShelvesView
 from firing_review.ui.showing import Showing
 from firing_review.ui.text_table.blocks import block_of
@@ -26,15 +33,26 @@ class ShelvesPlace(QWidget):
     Signals
     -------
     conesEdited : all witness cones as they now stand.
+    shelvesEdited : the kiln with its shelves, and the cones that are left.
+    bendsTaken : cones with bends from a photo, and the pictures of the firing.
+    refused : an error a person can act on.
     """
 
     conesEdited = Signal(object)
+    shelvesEdited = Signal(object, object)
+    bendsTaken = Signal(object, object)
+    refused = Signal(object)
 
     def __init__(
-        self, appearance: Appearance, showing: Showing, parent: QWidget | None = None
+        self,
+        appearance: Appearance,
+        showing: Showing,
+        questions: Questions,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._showing = showing
+        self._appearance, self._showing, self._questions = appearance, showing, questions
+        self.photo: PhotoBends | None = None
         self._review: Review | None = None
         self._cones: tuple[ShelfCone, ...] | None = None
         self.scene = ChamberScene(appearance)
@@ -57,6 +75,12 @@ class ShelvesPlace(QWidget):
         self.scene.chosen.connect(self._on_chosen)
         self.view.pack.clicked.connect(self._on_pack)
         self.view.remove.clicked.connect(self._on_remove)
+        view = self.view
+        view.add_shelf.clicked.connect(self._on_add_shelf)
+        view.remove_shelf.clicked.connect(self._on_remove_shelf)
+        view.shelf_up.clicked.connect(partial(self._move_shelf, 1))
+        view.shelf_down.clicked.connect(partial(self._move_shelf, -1))
+        view.photo.clicked.connect(self._on_photo)
         for bend, button in self.view.drawings.items():
             button.setProperty("bend", bend.value)
             button.clicked.connect(self._on_drawing)
@@ -155,6 +179,76 @@ class ShelvesPlace(QWidget):
             else tr("Every shelf has cones already.")
         )
         self.view.message.setText(text)
+
+    # shelves
+
+    def _shelf(self) -> str:
+        """Return the shelf of the chosen row, else the topmost."""
+        row = self.view.table.currentIndex().row()
+        cones = self._cones or ()
+        if 0 <= row < len(cones):
+            return cones[row].shelf
+        return shelf_names(self._review)[-1] if self._review is not None else ""
+
+    @Slot()
+    def _on_add_shelf(self) -> None:
+        if self._review is not None:
+            names = shelf_names(self._review)
+            self.shelvesEdited.emit(added(self._review.given.kiln, names), self._cones or ())
+
+    @Slot()
+    def _on_remove_shelf(self) -> None:
+        if self._review is None or len(shelf_names(self._review)) < 2:
+            return
+        name = self._shelf()
+        kiln = removed(self._review.given.kiln, shelf_names(self._review), name)
+        self.shelvesEdited.emit(kiln, tuple(c for c in self._cones or () if c.shelf != name))
+
+    def _move_shelf(self, up: int, _checked: bool = False) -> None:
+        if self._review is not None:
+            names = shelf_names(self._review)
+            kiln = moved(self._review.given.kiln, names, self._shelf(), up)
+            self.shelvesEdited.emit(kiln, self._cones or ())
+
+    # photo
+
+    @Slot()
+    def _on_photo(self) -> None:
+        """Open a picture beside the window and take bends off it for the chosen shelf."""
+        folder = Path.home()
+        path = self._questions.file_to_open(self, tr("A picture of the cones"), folder)
+        if path is None or self._review is None:
+            return
+        try:
+            picture = Picture(path.name, path.read_bytes())
+            self.photo = PhotoBends(self._appearance, picture, self)
+        except (OSError, InputError) as error:
+            self.refused.emit(_no_picture(path, error))
+            return
+        self.photo.taken.connect(self._on_bends)
+        self.photo.show()
+
+    @Slot(object, object)
+    def _on_bends(self, picture: Picture, bends: list[float]) -> None:
+        """Put bends, in order from the left, into the cones of the chosen shelf."""
+        review, shelf = self._review, self._shelf()
+        if review is None:
+            return
+        left = list(bends)
+        cones = tuple(
+            replace(c, bend_deg=left.pop(0), reading_error_deg=PHOTO_ERROR_DEG)
+            if c.shelf == shelf and left
+            else c
+            for c in self._cones or ()
+        )
+        kept = tuple(p for p in review.given.pictures if p.name != picture.name)
+        self.bendsTaken.emit(cones, (*kept, picture))
+
+
+def _no_picture(path: Path, error: Exception) -> InputError:
+    if isinstance(error, InputError):
+        return error
+    return InputError(str(path), tr("a picture"), str(error), tr("Choose another file."))
 
 
 def pack_of(goal: ConeNumber) -> list[str]:

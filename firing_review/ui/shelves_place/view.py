@@ -81,8 +81,12 @@ class ShelvesView(QWidget):
         self.table.setAccessibleName(tr("Witness cones by shelf"))
         self.message = QLabel()
         self.message.setWordWrap(True)
-        self.pack = QPushButton(tr("&Three cones on every shelf"))
+        self.pack = QPushButton(tr("&Three cones a shelf"))
         self.remove = QPushButton(tr("Remo&ve this cone"))
+        self.photo = QPushButton(tr("Bends from a p&hoto…"))
+        self.add_shelf = QPushButton(tr("Add a shelf"))
+        self.remove_shelf = QPushButton(tr("Remove shelf"))
+        self.shelf_up, self.shelf_down = QPushButton(tr("Shelf up")), QPushButton(tr("Shelf down"))
         self.drawings = {bend: QPushButton(tr(word)) for bend, word in BEND_WORDS.items()}
         self._lay_out()
         self.dress()
@@ -101,7 +105,15 @@ class ShelvesView(QWidget):
             grid.addWidget(button, number // 3, number % 3)
         side.addLayout(grid)
         grid.addWidget(self.remove, 2, 1, 1, 2)
-        side.addWidget(self.pack)
+        row = QHBoxLayout()
+        row.addWidget(self.pack)
+        row.addWidget(self.photo)
+        side.addLayout(row)
+        shelves = QGridLayout()
+        shelves.setSpacing(8)
+        for place, button in enumerate(self.shelf_buttons):
+            shelves.addWidget(button, 0, place)
+        left.addLayout(shelves)
         self._side = QWidget()
         self._side.setLayout(side)
         layout = QHBoxLayout(self)
@@ -109,11 +121,22 @@ class ShelvesView(QWidget):
         layout.addLayout(left, 1)
         layout.addWidget(self._side)
 
+    @property
+    def shelf_buttons(self) -> tuple[QPushButton, ...]:
+        """The buttons that change the shelves."""
+        return (self.add_shelf, self.remove_shelf, self.shelf_up, self.shelf_down)
+
     def dress(self) -> None:
         """Follow the present sizes."""
         px = self._appearance.sizes.px
         self._side.setFixedWidth(px(SIDE_PX))
-        for button in (*self.drawings.values(), self.pack, self.remove):
+        for button in (
+            *self.drawings.values(),
+            self.pack,
+            self.photo,
+            self.remove,
+            *self.shelf_buttons,
+        ):
             button.setMinimumHeight(self._appearance.sizes.target)
         self.table.dress()
         header = self.table.horizontalHeader()

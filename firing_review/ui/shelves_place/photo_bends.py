@@ -1,0 +1,155 @@
+"""Bends taken off a phone picture: the shelf line, then foot and tip of each cone."""
+
+import math
+
+from PySide6.QtCore import QLineF, QPointF, Qt, Signal, Slot
+from PySide6.QtGui import QColor, QPainter, QPen, QPixmap
+from PySide6.QtWidgets import (
+    QGraphicsItem,
+    QGraphicsScene,
+    QGraphicsSceneMouseEvent,
+    QGraphicsView,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from firing_review.firing.errors import InputError
+from firing_review.firing.sheet import Picture
+from firing_review.firing.wording import tr
+from firing_review.physics.bend_law import START_DEG
+from firing_review.ui.appearance import Appearance
+
+PHOTO_ERROR_DEG = 9.0
+"""A picture is taken from a side and a height of its own: common practice, no source [°]."""
+SIZE = (1000, 700)
+
+
+def bend_off_picture(line: tuple[QPointF, QPointF], foot: QPointF, tip: QPointF) -> float:
+    """Return the bend of a cone from four points of a picture [°], 0 to 130.
+
+    The lean is measured from the normal of the shelf line, to whichever side the cone fell.
+    """
+    along = line[1] - line[0]
+    tilt = math.atan2(along.y(), along.x())
+    reach = tip - foot
+    across = reach.x() * math.cos(tilt) + reach.y() * math.sin(tilt)
+    upwards = reach.x() * math.sin(tilt) - reach.y() * math.cos(tilt)
+    if along.x() < 0:
+        upwards = -upwards
+    lean = math.degrees(math.atan2(abs(across), upwards))
+    return min(max((lean - START_DEG) * 90.0 / (90.0 - START_DEG), 0.0), 130.0)
+
+
+def _pixmap(picture: Picture) -> QPixmap:
+    pixmap = QPixmap()
+    if not pixmap.loadFromData(picture.data):
+        found, remedy = tr("a file that is none"), tr("Choose a JPEG or PNG file.")
+        raise InputError(picture.name, tr("a picture"), found, remedy)
+    return pixmap
+
+
+class _Scene(QGraphicsScene):
+    """A picture that says where it was pressed."""
+
+    pressed = Signal(QPointF)
+
+    def mousePressEvent(self, event: QGraphicsSceneMouseEvent) -> None:
+        """Hand the place on."""
+        self.pressed.emit(event.scenePos())
+        event.accept()
+
+
+class PhotoBends(QWidget):
+    """A window of its own with the picture; it never waits for an answer.
+
+    Signals
+    -------
+    taken : the picture, and the bends in the order in which the cones were marked.
+    """
+
+    taken = Signal(object, object)
+
+    def __init__(self, appearance: Appearance, picture: Picture, parent: QWidget) -> None:
+        pixmap = _pixmap(picture)
+        super().__init__(parent, Qt.WindowType.Window)
+        self._appearance, self._picture = appearance, picture
+        self.points: list[QPointF] = []
+        self._drawn: list[list[QGraphicsItem]] = []
+        self.setWindowTitle(tr("Bends from a photo"))
+        self.scene = _Scene()
+        self.scene.addPixmap(pixmap)
+        self.scene.pressed.connect(self.mark)
+        self.view = QGraphicsView(self.scene)
+        self.view.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        self.hint, self.use = QLabel(), QPushButton(tr("Put into the table"))
+        self.back = QPushButton(tr("Take the last mark back"))
+        self._lay_out()
+        self._say()
+        self.resize(*SIZE)
+
+    def _lay_out(self) -> None:
+        self.use.clicked.connect(self._on_use)
+        self.back.clicked.connect(self.take_back)
+        row = QHBoxLayout()
+        row.addWidget(self.back)
+        row.addWidget(self.use)
+        layout = QVBoxLayout(self)
+        for widget in (self.hint, self.view):
+            layout.addWidget(widget)
+        layout.setStretchFactor(self.view, 1)
+        layout.addLayout(row)
+        for button in (self.back, self.use):
+            button.setMinimumHeight(self._appearance.sizes.target)
+
+    @property
+    def bends(self) -> list[float]:
+        """Bends of the cones marked so far [°]."""
+        if len(self.points) < 4:
+            return []
+        line = (self.points[0], self.points[1])
+        marks = self.points[2:]
+        pairs = zip(marks[::2], marks[1::2], strict=False)
+        return [round(bend_off_picture(line, foot, tip)) for foot, tip in pairs]
+
+    @Slot(QPointF)
+    def mark(self, point: QPointF) -> None:
+        """Take the next mark."""
+        pen = QPen(QColor(self._appearance.colors.accent), 4)
+        drawn: list[QGraphicsItem] = [
+            self.scene.addEllipse(point.x() - 8, point.y() - 8, 16, 16, pen)
+        ]
+        if len(self.points) % 2 == 1:
+            drawn.append(self.scene.addLine(QLineF(self.points[-1], point), pen))
+        self.points.append(point)
+        self._drawn.append(drawn)
+        self._say()
+
+    @Slot()
+    def take_back(self) -> None:
+        """Take the last mark back."""
+        if self.points:
+            self.points.pop()
+            for item in self._drawn.pop():
+                self.scene.removeItem(item)
+        self._say()
+
+    def _say(self) -> None:
+        count = len(self.points)
+        if count < 2:
+            text = tr("Mark the line of the shelf: a point at its left, then one at its right.")
+        elif count % 2 == 0:
+            text = tr("Mark the foot of the next cone, from the left. So far: {bends}").format(
+                bends=", ".join(f"{b:.0f}°" for b in self.bends) or "–"
+            )
+        else:
+            text = tr("Now mark its tip.")
+        self.hint.setText(text)
+        self.use.setEnabled(bool(self.bends))
+
+    @Slot()
+    def _on_use(self) -> None:
+        self.taken.emit(self._picture, self.bends)
+        self.close()
