@@ -1,6 +1,6 @@
 """Whole-process time and peak memory of a check, beside a bare read of the same file.
 
-Run with ``python -m pytest tests/benchmarks -s --benchmark-only``; printed, never a condition.
+Run with ``python -m pytest tests/benchmarks/bench_read_speed.py -s``; printed, never a condition.
 """
 
 import os
@@ -11,7 +11,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from long_log import write_long_log
+from benchmarks.long_log import write_long_log
 
 ROWS = 1_000_000
 PAIRS = 3
