@@ -1,6 +1,7 @@
 """A thermocouple log as read, with what was mended on the way."""
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from enum import StrEnum
@@ -26,6 +27,28 @@ class ChannelRole(StrEnum):
 
 
 TEMPERATURE_ROLES = frozenset({ChannelRole.CHAMBER, ChannelRole.SECTION})
+
+
+@dataclass(frozen=True)
+class ReadingChoices:
+    """What a person settled about a file; None or absent is left to the reader.
+
+    Attributes
+    ----------
+    roles : mapping
+        Role of a column by its name.
+    run : int, optional
+        Which firing of a file that holds several, from 0; absent: the last one.
+    delimiter, decimal : str, optional
+        What parts the cells of a row, and the decimal sign.
+    """
+
+    unit: TemperatureUnit | None = None
+    day_first: bool | None = None
+    roles: Mapping[str, ChannelRole] = field(default_factory=dict)
+    run: int | None = None
+    delimiter: str | None = None
+    decimal: str | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,6 +105,8 @@ class FiringLog:
         Data rows read into the log, and rows left out.
     raw : bytes
         The file as it was, byte for byte.
+    choices : ReadingChoices
+        What a person settled about the file.
     """
 
     source: str
@@ -93,6 +118,7 @@ class FiringLog:
     notes: tuple[ReadingNote, ...] = ()
     confidence: float = 1.0
     raw: bytes = field(default=b"", repr=False)
+    choices: ReadingChoices = ReadingChoices()
 
     @property
     def rows(self) -> int:

@@ -5,14 +5,13 @@ from pathlib import Path
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.errors import InputError
-from firing_review.firing.log import FiringLog
+from firing_review.firing.log import ChannelRole, FiringLog, ReadingChoices
 from firing_review.firing.sheet import Answers, Given, Picture, Readings
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.answers_table import read_answers, read_cone, read_readings
 from firing_review.io.cones_file import note_lost_zeros, read_cones
 from firing_review.io.kiln_sheet import KILN_KEYS, read_kiln
 from firing_review.io.known_words import plain
-from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.log_workbook import as_text
 from firing_review.io.plain_text import (
@@ -38,6 +37,9 @@ SHEET_KEYS = (
     "answers",
     "readings",
     "log_unit",
+    "log_day_first",
+    "log_run",
+    "log_columns",
     "tolerance_cones",
     "pictures",
 )
@@ -97,9 +99,19 @@ def parts_of_sheet(path: Path) -> FiringParts:
         earlier=tuple(path.parent / name for name in table.texts("earlier") or ()),
         unit=TemperatureUnit(unit.upper()) if unit else None,
         tolerance_cones=table.number("tolerance_cones"),
+        choices=_choices(table),
         pictures=tuple(path.parent / name for name in table.texts("pictures") or ()),
         sheet=table,
     )
+
+
+def _choices(sheet: Table) -> ReadingChoices:
+    """Return what the sheet says of how its log is to be read; firings count from 1 there."""
+    columns, run = sheet.table("log_columns"), sheet.count("log_run")
+    allowed = [role.value for role in ChannelRole]
+    roles = {name: ChannelRole(columns.word(name, allowed) or "") for name in columns.values}
+    day_first = sheet.flag("log_day_first")
+    return ReadingChoices(day_first=day_first, roles=roles, run=None if run is None else run - 1)
 
 
 def _beside(sheet: Path, name: str | None) -> Path | None:

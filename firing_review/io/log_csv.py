@@ -12,12 +12,12 @@ from firing_review.firing.log import (
     Channel,
     ChannelRole,
     FiringLog,
+    ReadingChoices,
     ReadingNote,
 )
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats, TemperatureUnit, celsius_from_fahrenheit
 from firing_review.io import log_gaps
-from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.log_columns import ColumnRole
 from firing_review.io.log_runs import find_runs
 from firing_review.io.log_steps import EXPECTED, REMEDY, Reading, take_apart
@@ -62,14 +62,14 @@ def read_log_bytes(
         settled = replace(settled, unit=unit)
     runs = read_runs(raw, source, settled)
     if len(runs) == 1:
-        return runs[0]
+        return replace(runs[0], choices=settled)
     if settled.run is not None and not 0 <= settled.run < len(runs):
         found = f"{settled.run + 1}"
         raise InputError(source, f"a firing from 1 to {len(runs)}", found, "Choose one of them.")
     number = settled.run if settled.run is not None else len(runs) - 1
     text = N_("The file holds {count} firings; this is number {number}.")
     note = ReadingNote("several_runs", Said(text, {"count": len(runs), "number": number + 1}))
-    return replace(runs[number], notes=(*runs[number].notes, note))
+    return replace(runs[number], notes=(*runs[number].notes, note), choices=settled)
 
 
 def read_runs(

@@ -4,9 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from firing_review.firing.errors import DoubtError
-from firing_review.firing.log import TEMPERATURE_ROLES
+from firing_review.firing.log import TEMPERATURE_ROLES, ReadingChoices
 from firing_review.firing.units import TemperatureUnit
-from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.log_columns import ColumnRole
 from firing_review.io.log_csv import read_runs_of
 from firing_review.io.log_journal import table_text

@@ -7,11 +7,10 @@ import numpy as np
 import pandas as pd
 
 from firing_review.firing.errors import DoubtError
-from firing_review.firing.log import TEMPERATURE_ROLES, ReadingNote
+from firing_review.firing.log import TEMPERATURE_ROLES, ReadingChoices, ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats, TemperatureUnit
 from firing_review.io import log_gaps, log_units
-from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.log_clock import Clock, mend_clock
 from firing_review.io.log_columns import ColumnRole, find_roles
 from firing_review.io.log_journal import table_text

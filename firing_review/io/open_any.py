@@ -5,10 +5,10 @@ from dataclasses import replace
 from pathlib import Path
 
 from firing_review.firing.cones import ConeNumber
+from firing_review.firing.log import ReadingChoices
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.firing_parts import load, parts_of
-from firing_review.io.log_choices import ReadingChoices
 
 
 def gather(
@@ -48,6 +48,6 @@ def gather(
         goal_cone=goal_cone or parts.goal_cone,
         earlier=tuple(earlier) or parts.earlier,
         unit=unit or parts.unit,
-        choices=choices,
+        choices=choices or parts.choices,
     )
     return load(parts)

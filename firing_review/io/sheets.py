@@ -108,12 +108,14 @@ def _log_name(log: FiringLog) -> str:
 
 
 def _sheet_text(given: Given, earlier: Sequence[str]) -> str:
-    unit = _unit_to_tell(given.log)
+    unit, choices = _unit_to_tell(given.log), given.log.choices
     usual = given.tolerance_cones == USUAL_TOLERANCE_CONES
     values = {
         "title": given.title or None,
         "log": _log_name(given.log),
         "log_unit": unit.value if unit else None,
+        "log_day_first": choices.day_first,
+        "log_run": None if choices.run is None else choices.run + 1,
         "schedule": SCHEDULE_NAME if given.intended is not None else None,
         "cones": CONES_NAME if given.cones else None,
         "kiln": KILN_NAME if given.kiln is not None else None,
@@ -122,8 +124,10 @@ def _sheet_text(given: Given, earlier: Sequence[str]) -> str:
         "earlier": list(earlier) or None,
         "pictures": [f"{PICTURES}/{picture.name}" for picture in given.pictures] or None,
     }
+    roles = {name: role.value for name, role in choices.roles.items()}
     lines = [
         *toml_lines(values),
+        *(["", "[log_columns]", *toml_lines(roles)] if roles else []),
         *answers_lines(given.answers),
         *readings_lines(given.readings),
     ]

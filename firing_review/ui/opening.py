@@ -4,11 +4,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.log import ReadingChoices
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.cones_file import read_cones
 from firing_review.io.kiln_sheet import read_kiln
-from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.open_any import gather
 from firing_review.io.schedule_file import read_schedule
 from firing_review.review.edits import Edit, set_cones, set_kiln, set_schedule

@@ -1,6 +1,7 @@
 """Firing sheets, folders of a firing, and opening whatever is given."""
 
 import dataclasses
+from datetime import datetime
 from pathlib import Path
 
 import numpy as np
@@ -8,8 +9,10 @@ import pytest
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.errors import InputError
+from firing_review.firing.log import ChannelRole, ReadingChoices
 from firing_review.firing.sheet import OPEN_CIRCUIT, Answers, Readings
 from firing_review.firing.units import TemperatureUnit
+from firing_review.io.firing_parts import parts_of
 from firing_review.io.open_any import gather
 from firing_review.io.sheets import read_firing_sheet, write_firing_folder
 
@@ -140,6 +143,24 @@ def test_a_unit_the_person_told_is_kept_in_the_folder(tmp_path):
     again = read_firing_sheet(sheet)
     assert again.log.unit_read is TemperatureUnit.FAHRENHEIT
     assert np.array_equal(again.log.channels[0].values, told.log.channels[0].values)
+
+
+def test_how_a_log_was_settled_to_be_read_is_kept_in_the_folder(tmp_path):
+    rows = "".join(
+        f"{d:02d}/03/2024 {h:02d}:00,{20 + 30 * h},{30 * h}\n" for d in (4,) for h in range(20)
+    )
+    (tmp_path / "log.csv").write_text("time,T1 (C),T2 (C)\n" + rows)
+    choices = ReadingChoices(day_first=True, roles={"T2 (C)": ChannelRole.SET_POINT})
+    told = gather(tmp_path / "log.csv", choices=choices)
+    again = read_firing_sheet(write_firing_folder(told, tmp_path / "saved"))
+    assert again.log.choices == choices
+    assert [c.role for c in again.log.channels] == [ChannelRole.CHAMBER, ChannelRole.SET_POINT]
+    assert again.log.started_at == datetime(2024, 3, 4)  # noqa: DTZ001
+
+
+def test_which_firing_of_several_is_counted_from_1_in_the_sheet(tmp_path):
+    (tmp_path / "firing.toml").write_text('log = "log.csv"\nlog_run = 2\n')
+    assert parts_of(tmp_path).choices == ReadingChoices(run=1)
 
 
 def test_an_earlier_firing_with_a_sheet_of_its_own_is_kept_with_its_schedule(folder, tmp_path):

@@ -7,9 +7,8 @@ from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent, QGuiApplication, QKeySequence
 from PySide6.QtTest import QTest
 
-from firing_review.firing.log import ChannelRole
+from firing_review.firing.log import ChannelRole, ReadingChoices
 from firing_review.firing.units import TemperatureUnit
-from firing_review.io.log_choices import ReadingChoices
 from firing_review.ui.open_log.remembered import RememberedReadings
 
 

@@ -6,13 +6,12 @@ from pathlib import Path
 from PySide6.QtCore import QObject, Signal, Slot
 
 from firing_review.firing.errors import DoubtError, FiringReviewError, InputError
-from firing_review.firing.log import FiringLog, ReadingNote
+from firing_review.firing.log import FiringLog, ReadingChoices, ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
 from firing_review.io.firing_parts import parts_of
-from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.log_csv import SURE_ENOUGH, read_log_bytes
 from firing_review.io.log_join import join_logs
 from firing_review.io.log_layout import find_layout
@@ -111,7 +110,7 @@ class LogOpener(QObject):
         self._ask(Wanted(None, pieces, again=True), pieces[0], _choices_of(log))
 
     def _open(self, wanted: Wanted) -> bool:
-        choices = self._known(wanted.pieces[0])
+        choices = None if _settled(wanted.path) else self._known(wanted.pieces[0])
         try:
             given = wanted.given(choices)
         except DoubtError as doubt:
@@ -185,6 +184,13 @@ def _piece(path: Path) -> Piece:
 def _noted(given: Given) -> Given:
     note = ReadingNote("remembered", Said(N_("Read as you settled it for files like this.")))
     return replace(given, log=replace(given.log, notes=(*given.log.notes, note)))
+
+
+def _settled(path: Path | None) -> bool:
+    """Return whether a firing sheet says already how its log is to be read."""
+    if path is None:
+        return False
+    return parts_of(path).choices not in (None, ReadingChoices())
 
 
 def _choices_of(log: FiringLog) -> ReadingChoices:

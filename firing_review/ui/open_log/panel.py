@@ -7,11 +7,10 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from firing_review.firing.errors import FiringReviewError, InputError
-from firing_review.firing.log import ChannelRole, FiringLog
+from firing_review.firing.log import ChannelRole, FiringLog, ReadingChoices
 from firing_review.firing.said import N_
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
-from firing_review.io.log_choices import ReadingChoices
 from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.log_preview import LogPreview, preview_log
 from firing_review.ui.appearance import Appearance

@@ -5,10 +5,9 @@ from pathlib import Path
 from typing import Any
 
 from firing_review.firing.errors import InputError
-from firing_review.firing.log import ChannelRole
+from firing_review.firing.log import ChannelRole, ReadingChoices
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
-from firing_review.io.log_choices import ReadingChoices
 
 
 class RememberedReadings:
