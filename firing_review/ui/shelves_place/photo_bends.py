@@ -2,8 +2,8 @@
 
 import math
 
-from PySide6.QtCore import QLineF, QPointF, Qt, Signal, Slot
-from PySide6.QtGui import QColor, QPainter, QPen, QPixmap
+from PySide6.QtCore import QBuffer, QLineF, QPointF, Qt, Signal, Slot
+from PySide6.QtGui import QColor, QImageReader, QPainter, QPen, QPixmap, QResizeEvent
 from PySide6.QtWidgets import (
     QGraphicsItem,
     QGraphicsScene,
@@ -25,6 +25,8 @@ from firing_review.ui.appearance import Appearance
 PHOTO_ERROR_DEG = 9.0
 """A picture is taken from a side and a height of its own: common practice, no source [°]."""
 SIZE = (1000, 700)
+MOST_PX = 1600
+"""A wider picture is drawn this wide; a cone stays some hundred points tall [px]."""
 
 
 def bend_off_picture(line: tuple[QPointF, QPointF], foot: QPointF, tip: QPointF) -> float:
@@ -44,11 +46,18 @@ def bend_off_picture(line: tuple[QPointF, QPointF], foot: QPointF, tip: QPointF)
 
 
 def _pixmap(picture: Picture) -> QPixmap:
-    pixmap = QPixmap()
-    if not pixmap.loadFromData(picture.data):
+    store = QBuffer()
+    store.setData(picture.data)
+    reader = QImageReader(store)
+    # a phone held upright writes the picture lying, with a mark that says so
+    reader.setAutoTransform(True)
+    pixmap = QPixmap.fromImage(reader.read())
+    if pixmap.isNull():
         found, remedy = tr("a file that is none"), tr("Choose a JPEG or PNG file.")
         raise InputError(picture.name, tr("a picture"), found, remedy)
-    return pixmap
+    smooth = Qt.TransformationMode.SmoothTransformation
+    wide = pixmap.width() > MOST_PX
+    return pixmap.scaledToWidth(MOST_PX, smooth) if wide else pixmap
 
 
 class _Scene(QGraphicsScene):
@@ -103,6 +112,11 @@ class PhotoBends(QWidget):
         layout.addLayout(row)
         for button in (self.back, self.use):
             button.setMinimumHeight(self._appearance.sizes.target)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Show the whole picture, however large it is."""
+        super().resizeEvent(event)
+        self.view.fitInView(self.scene.sceneRect(), Qt.AspectRatioMode.KeepAspectRatio)
 
     @property
     def bends(self) -> list[float]:
