@@ -1,79 +1,81 @@
-"""From everything known to ranked causes and the one next check."""
+"""From everything known to ranked causes, the one next check, and what is still to be asked."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from firing_review.diagnosis.curve_signs import curve_observations
-from firing_review.diagnosis.heat_signs import (
-    goal_observation,
-    section_observation,
-    shelf_observation,
-)
+from firing_review.diagnosis.evidence import Reviewed, observations, told_observations
+from firing_review.diagnosis.explain import weigh_causes
+from firing_review.diagnosis.load import load_advice
 from firing_review.diagnosis.next_check import best_check
-from firing_review.diagnosis.observations import Observation
-from firing_review.diagnosis.power_signs import power_observations
-from firing_review.diagnosis.told_signs import answer_observations, reading_observations
-from firing_review.diagnosis.weigh import weigh_causes
-from firing_review.firing.aligned import AlignedFiring
-from firing_review.firing.findings import Finding
-from firing_review.firing.kiln import Supply
+from firing_review.diagnosis.probe_signs import falls_from_the_room
+from firing_review.diagnosis.questions import open_questions
+from firing_review.diagnosis.safety import CUT_OFF, in_danger
 from firing_review.firing.knowledge import Knowledge
-from firing_review.firing.results import CauseWeighed, Check, ElementsJudged, ShelfHeat
+from firing_review.firing.results import CauseWeighed, Check, Question, ShelfAdvice
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
 
 TWINS = frozenset({"worn_elements", "low_supply"})
 READINGS = frozenset({"ohms", "volts", "amps"})
 SAME_IN_A_LOG = N_(
-    "Worn heating elements and a low supply look the same in a log; readings tell them apart."
+    "Worn heating elements and a low supply look the same in a log: readings tell them apart, or "
+    "whether it changes with the time of day."
 )
 
 
 @dataclass(frozen=True)
 class Diagnosis:
-    """Causes, the most probable first, and the check that would tell most."""
+    """What may lie behind a firing, and what to do about the load.
+
+    Attributes
+    ----------
+    causes : tuple of CauseWeighed
+        The most probable first.
+    next_check : Check or None
+        The check that would tell most for its effort; with a sign of danger, cutting off.
+    questions : tuple of Question
+        What the files do not say, in the order in which people who answer ask.
+    load_advice : tuple of ShelfAdvice
+        What to do with the pieces, shelf by shelf.
+    """
 
     causes: tuple[CauseWeighed, ...]
     next_check: Check | None
+    questions: tuple[Question, ...] = ()
+    load_advice: tuple[ShelfAdvice, ...] = ()
 
 
-def diagnose(
-    given: Given,
-    firing: AlignedFiring,
-    earlier: Sequence[AlignedFiring],
-    findings: tuple[Finding, ...],
-    shelves: tuple[ShelfHeat, ...],
-    elements: ElementsJudged,
-    contradictions: Sequence[Said],
-    knowledge: Knowledge,
-) -> Diagnosis:
+def diagnose(reviewed: Reviewed, knowledge: Knowledge) -> Diagnosis:
     """Weigh all causes of a firing by what was seen, measured and said."""
-    told = [*reading_observations(given.readings, given.kiln), *answer_observations(given.answers)]
-    seen: list[Observation | None] = [
-        *curve_observations(firing, findings, elements),
-        *power_observations(firing, earlier, elements),
-        shelf_observation(shelves, firing),
-        section_observation(firing, earlier),
-        goal_observation(contradictions, asked=given.goal_cone is not None),
-        *told,
-    ]
-    known = [o for o in seen if o is not None]
-    knowledge = possible(knowledge, given)
-    causes = weigh_causes(known, knowledge)
-    if not READINGS & {o.fact for o in known}:
-        causes = tuple(_with_twin_note(c) for c in causes)
-    return Diagnosis(causes, best_check(known, knowledge))
+    seen = observations(reviewed)
+    danger = in_danger(reviewed.given.answers, reviewed.findings)
+    return Diagnosis(
+        causes=_with_twin_notes(weigh_causes(seen, knowledge), {o.fact for o in seen}),
+        next_check=CUT_OFF if danger else best_check(seen, knowledge),
+        questions=open_questions(reviewed),
+        load_advice=load_advice(reviewed, danger=danger),
+    )
 
 
-def possible(knowledge: Knowledge, given: Given) -> Knowledge:
-    """Return the knowledge without causes this kiln cannot have: no line to lose on one phase."""
-    if given.kiln is None or given.kiln.supply is not Supply.SINGLE_PHASE:
-        return knowledge
-    return replace(knowledge, causes=tuple(c for c in knowledge.causes if c.id != "lost_phase"))
+def diagnose_no_firing(given: Given, knowledge: Knowledge) -> Diagnosis:
+    """Weigh causes where a schedule was to be fired and the reading only fell.
+
+    No kiln grows colder than its room: the log holds no firing, but it shows its probe.
+    """
+    fallen = falls_from_the_room(given.log) if given.intended is not None else None
+    if fallen is None:
+        return Diagnosis((), None)
+    seen = [fallen, *told_observations(given)]
+    check = CUT_OFF if in_danger(given.answers, ()) else best_check(seen, knowledge)
+    return Diagnosis(weigh_causes(seen, knowledge), check)
 
 
-def _with_twin_note(cause: CauseWeighed) -> CauseWeighed:
+def _with_twin_notes(
+    causes: tuple[CauseWeighed, ...], looked: set[str]
+) -> tuple[CauseWeighed, ...]:
     """Say of worn heating elements and a low supply that the log cannot part them."""
-    if cause.id not in TWINS:
-        return cause
-    return replace(cause, not_looked_at=(Said(SAME_IN_A_LOG), *cause.not_looked_at))
+    if READINGS & looked:
+        return causes
+    note = Said(SAME_IN_A_LOG)
+    return tuple(
+        replace(c, not_looked_at=(note, *c.not_looked_at)) if c.id in TWINS else c for c in causes
+    )

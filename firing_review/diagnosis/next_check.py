@@ -1,56 +1,79 @@
 """The one check that would tell most, for the least effort and without danger."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from firing_review.diagnosis.observations import Observation, surely
 from firing_review.diagnosis.weigh import NONE, OTHER, likelihood, probabilities
-from firing_review.firing.knowledge import Knowledge
+from firing_review.firing.knowledge import CheckKnown, Knowledge
 from firing_review.firing.results import Check
 
-LEADING = 4
+LEADING = 5
 """Checks of the leading causes are compared."""
 EFFORT_MIN = {"look only": 0.0, "cold and unplugged": 20.0, "electrician": 90.0}
 """What who may do it adds to the minutes of a check: coming, waiting, paying [min]."""
 BASE_MIN = 10.0
-LEAST_GAIN = 0.01
+LEAST_GAIN = 0.02
 """Below this no check is worth naming [bit]."""
+DANGEROUS = "stuck_on_section"
+DANGER_FROM = 0.1
+"""Where heat without demand is this probable, nothing that needs the kiln on is advised."""
 
 
-def best_check(seen: Sequence[Observation], knowledge: Knowledge) -> Check | None:
-    """Return the unanswered check with the greatest expected gain of information per effort."""
-    shares = probabilities(seen, knowledge)
-    leading = sorted(
-        (c for c in knowledge.causes if c.id not in {NONE, OTHER}), key=lambda c: -shares[c.id]
-    )[:LEADING]
-    looked = {o.fact for o in seen}
-    ranked = [
-        (_gain(fact, seen, knowledge) / _effort(check), check.id, check)
-        for cause in leading
-        for fact, check in cause.checks
-        if fact not in looked
-    ]
-    if not ranked:
+def best_check(
+    seen: Sequence[Observation], knowledge: Knowledge, *, power_may_be_on: bool = True
+) -> Check | None:
+    """Return the unanswered check with the greatest expected gain of information per effort.
+
+    Parameters
+    ----------
+    power_may_be_on : bool
+        False where there is a sign of danger: only checks on a kiln cut off are left.
+    """
+    now = probabilities(seen, knowledge)
+    may_be_on = power_may_be_on and now[DANGEROUS] < DANGER_FROM
+    candidates = _candidates(seen, now, knowledge, may_be_on=may_be_on)
+    gains = {c.fact: _gain(c.fact, seen, now, knowledge) for c in candidates}
+    worth = [c for c in candidates if gains[c.fact] > LEAST_GAIN]
+    if not worth:
         return None
-    gain, _, check = max(ranked, key=lambda r: (r[0], r[1]))
-    return check if gain * _effort(check) > LEAST_GAIN else None
+    # of equal ones the first stays: that of the more probable cause
+    return max(worth, key=lambda c: gains[c.fact] / _effort(c.check)).check
+
+
+def _candidates(
+    seen: Sequence[Observation],
+    now: Mapping[str, float],
+    knowledge: Knowledge,
+    *,
+    may_be_on: bool,
+) -> list[CheckKnown]:
+    looked = {o.fact for o in seen}
+    faults = [c for c in knowledge.causes if c.id not in {NONE, OTHER}]
+    leading = sorted(faults, key=lambda c: (-now[c.id], c.id))[:LEADING]
+    return [
+        check
+        for cause in leading
+        for check in cause.checks
+        if check.fact not in looked and (may_be_on or not check.power_on)
+    ]
 
 
 def _effort(check: Check) -> float:
     return BASE_MIN + check.minutes + EFFORT_MIN[check.who]
 
 
-def _gain(fact: str, seen: Sequence[Observation], knowledge: Knowledge) -> float:
+def _gain(
+    fact: str, seen: Sequence[Observation], now: Mapping[str, float], knowledge: Knowledge
+) -> float:
     """Return the expected fall of doubt if a fact were known [bit]."""
-    now = probabilities(seen, knowledge)
-    before = _doubt(now)
     expected = 0.0
     for outcome in knowledge.facts[fact].ordinary:
         answer = surely(fact, outcome)
         chance = sum(now[c.id] * likelihood(c, answer, knowledge) for c in knowledge.causes)
         expected += chance * _doubt(probabilities([*seen, answer], knowledge))
-    return before - expected
+    return _doubt(now) - expected
 
 
-def _doubt(shares: dict[str, float]) -> float:
+def _doubt(shares: Mapping[str, float]) -> float:
     return -sum(p * math.log2(p) for p in shares.values() if p > 0.0)

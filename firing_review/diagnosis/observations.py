@@ -17,11 +17,17 @@ class Observation:
         measurement spreads over several.
     figures : mapping
         This firing's figures for the sentences.
+    at_h : float or None
+        Where in the log it was seen [h].
+    place : str
+        Shelf or section it was seen at; empty for the whole kiln.
     """
 
     fact: str
     shares: Mapping[str, float]
     figures: Figures = field(default_factory=dict)
+    at_h: float | None = None
+    place: str = ""
 
     @property
     def seen(self) -> str:
@@ -29,6 +35,12 @@ class Observation:
         return max(self.shares, key=lambda outcome: self.shares[outcome])
 
 
-def surely(fact: str, outcome: str, figures: Figures | None = None) -> Observation:
+def surely(
+    fact: str,
+    outcome: str,
+    figures: Figures | None = None,
+    at_h: float | None = None,
+    place: str = "",
+) -> Observation:
     """Return an observation that leaves no doubt about its outcome."""
-    return Observation(fact, {outcome: 1.0}, figures or {})
+    return Observation(fact, {outcome: 1.0}, figures or {}, at_h, place)

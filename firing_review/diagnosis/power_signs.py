@@ -1,5 +1,6 @@
 """What the heat balance answers: power, load, loss, a step."""
 
+import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -11,15 +12,20 @@ from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.results import ElementsJudged
 from firing_review.firing.said import Figures
 
-NORMAL_FROM, FAR_BELOW = 0.935, 0.74
-"""Within 6 % is the scatter of heating elements; a quarter gone is a part, not wear."""
+NORMAL_FROM, DOWN_BELOW, FAR_BELOW = 0.94, 0.88, 0.74
+"""Within 6 % is the scatter of heating elements; 12 % down is wear; a quarter gone is a part."""
 NINETY_WIDTH = 3.29
-HEAVIER, HEAVIER_WIDTH = 1.13, 0.03
-LEAKIER, LEAKIER_WIDTH = 1.09, 0.02
+"""A 90 % range is this many standard deviations wide."""
+LEAST_SD = 0.01
+HEAVIER, FAR_HEAVIER, LOAD_WIDTH = 1.12, 1.35, 0.03
+LEAKIER, FAR_LEAKIER, LOSS_WIDTH = 1.09, 1.25, 0.02
 HEAT_LEFT_ON = 0.4
+"""A cooling ratio below this is no load: heat was left on."""
 COMPARED_FROM_C = 400.0
 LEAST_POINTS = 4
-CAUSE_NO_LEAK = 0.05
+CAUSE_NO_LEAK, MOST_LIGHTER = 0.05, 1.25
+"""A cooling ratio that does not grow with temperature is a lighter load, up to this ratio."""
+BOUND_NORMAL, BOUND_DOWN = 0.9, 0.95
 ELSEWHERE = ("readings", "sheet")
 """Power that does not come from the curve is no sign of its own: readings are told signs, and a
 kiln sheet alone says too little."""
@@ -36,36 +42,44 @@ def power_observations(
     return [o for o in seen if o is not None]
 
 
+def _finite(*values: float | None) -> bool:
+    return all(v is not None and math.isfinite(v) for v in values)
+
+
 def _power(elements: ElementsJudged) -> Observation | None:
     ratio, low, high = elements.power_ratio, elements.power_low, elements.power_high
-    if ratio is None or low is None or high is None:
+    if ratio is None or low is None or high is None or not _finite(ratio, low, high):
         return _power_bounds(elements)
-    sd = max((high - low) / NINETY_WIDTH, 0.01)
-    far = normal_below(FAR_BELOW, ratio, sd)
-    down = normal_below(NORMAL_FROM, ratio, sd) - far
+    sd = max((high - low) / NINETY_WIDTH, LEAST_SD)
+    below = [normal_below(limit, ratio, sd) for limit in (FAR_BELOW, DOWN_BELOW, NORMAL_FROM)]
     figures: Figures = {"power_pct": 100 * ratio, "low_pct": 100 * low, "high_pct": 100 * high}
-    return Observation(
-        "power", {"normal": 1.0 - far - down, "down": down, "far_down": far}, figures
-    )
+    shares = {
+        "far_down": below[0],
+        "down": below[1] - below[0],
+        "low": below[2] - below[1],
+        "normal": 1.0 - below[2],
+    }
+    return Observation("power", shares, figures)
 
 
 def _power_bounds(elements: ElementsJudged) -> Observation | None:
     at_least = elements.figures.get("power_at_least_ratio")
     at_most = elements.figures.get("power_at_most_ratio")
-    if isinstance(at_least, float) and at_least > 0.9:
+    if isinstance(at_least, float) and at_least > BOUND_NORMAL:
         figures: Figures = {"power_pct": 100 * at_least}
-        return Observation("power", {"normal": 0.9, "down": 0.1}, figures)
-    if isinstance(at_most, float) and at_most < 0.95:
+        return Observation("power", {"normal": 0.8, "low": 0.2}, figures)
+    if isinstance(at_most, float) and at_most < BOUND_DOWN:
         figures = {"power_pct": 100 * at_most, "low_pct": None, "high_pct": 100 * at_most}
-        return Observation("power", {"normal": 0.1, "down": 0.7, "far_down": 0.2}, figures)
+        shares = {"normal": 0.1, "low": 0.3, "down": 0.4, "far_down": 0.2}
+        return Observation("power", shares, figures)
     return None
 
 
 def _step(elements: ElementsJudged) -> Observation | None:
-    stepped = elements.figures.get("step_h")
-    if stepped is not None:
-        return surely("step", "sudden", dict(elements.figures))
-    return surely("step", "none") if elements.power_ratio is not None else None
+    step_h = elements.figures.get("step_h")
+    if isinstance(step_h, float | int):
+        return surely("step", "sudden", dict(elements.figures), float(step_h))
+    return surely("step", "none") if _finite(elements.power_ratio) else None
 
 
 def _cooling_ratio(
@@ -84,23 +98,25 @@ def _cooling_ratio(
 
 
 def _load(elements: ElementsJudged, cooling: tuple[float, float] | None) -> Observation | None:
-    mass = elements.mass_ratio
+    mass = elements.mass_ratio if _finite(elements.mass_ratio) else None
     if mass is None and cooling is not None and cooling[0] > HEAT_LEFT_ON:
         mass = 1.0 / cooling[0] if cooling[0] < 1.0 else 1.0
     if mass is None:
         return None
-    heavier = above(mass, HEAVIER, HEAVIER_WIDTH)
-    figures: Figures = {"more_pct": 100.0 * (mass - 1.0)}
-    return Observation("load", {"usual": 1.0 - heavier, "heavier": heavier}, figures)
+    far = above(mass, FAR_HEAVIER, LOAD_WIDTH)
+    heavier = above(mass, HEAVIER, LOAD_WIDTH) - far
+    shares = {"usual": 1.0 - heavier - far, "heavier": heavier, "far_heavier": far}
+    return Observation("load", shares, {"more_pct": 100.0 * (mass - 1.0)})
 
 
 def _loss(elements: ElementsJudged, cooling: tuple[float, float] | None) -> Observation | None:
-    loss = elements.loss_ratio
+    loss = elements.loss_ratio if _finite(elements.loss_ratio) else None
     if loss is None and cooling is not None:
-        loss = cooling[0] if cooling[1] > CAUSE_NO_LEAK or cooling[0] > 1.25 else 1.0
+        leaks = cooling[1] > CAUSE_NO_LEAK or cooling[0] > MOST_LIGHTER
+        loss = cooling[0] if leaks else 1.0
     if loss is None:
         return None
-    more = above(loss, LEAKIER, LEAKIER_WIDTH)
-    return Observation(
-        "loss", {"usual": 1.0 - more, "more": more}, {"more_pct": 100.0 * (loss - 1.0)}
-    )
+    far = above(loss, FAR_LEAKIER, LOSS_WIDTH)
+    more = above(loss, LEAKIER, LOSS_WIDTH) - far
+    shares = {"usual": 1.0 - more - far, "more": more, "far_more": far}
+    return Observation("loss", shares, {"more_pct": 100.0 * (loss - 1.0)})

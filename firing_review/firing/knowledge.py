@@ -25,29 +25,45 @@ class Fact:
 
 
 @dataclass(frozen=True)
+class CheckKnown:
+    """A check and the fact it would answer.
+
+    Attributes
+    ----------
+    power_on : bool
+        Whether it needs the kiln switched on: never advised where there is a sign of danger.
+    """
+
+    fact: str
+    check: Check
+    power_on: bool = False
+
+
+@dataclass(frozen=True)
 class CauseKnown:
     """One cause: how often, what it changes, what tells it apart, what to do.
 
     Attributes
     ----------
+    prior : float
+        How often it is what a firing under review shows; weak.
     likelihood : mapping
         For each fact it changes, how often each outcome is then seen; other facts are ordinary.
-    checks : tuple of (fact id, Check)
-        What to look at, and the fact it would answer.
     """
 
     id: str
     name: str
     what: str
     prior: float
+    prior_source: str
     likelihood: Mapping[str, Mapping[str, float]]
-    checks: tuple[tuple[str, Check], ...]
+    checks: tuple[CheckKnown, ...]
     fix: str
     caution: str
     sources: tuple[str, ...]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Knowledge:
     """All facts and causes."""
 

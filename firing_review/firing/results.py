@@ -176,8 +176,31 @@ class Check:
 
 
 @dataclass(frozen=True)
+class Sign:
+    """One thing that speaks for or against a cause, and where it can be seen.
+
+    Attributes
+    ----------
+    fact : str
+        The question it answers.
+    at_h : float or None
+        Where in the log [h].
+    place : str
+        Shelf or section; empty for the whole kiln.
+    """
+
+    said: Said
+    fact: str
+    at_h: float | None = None
+    place: str = ""
+
+
+@dataclass(frozen=True)
 class CauseWeighed:
-    """One possible cause with its probability and what speaks for and against it."""
+    """One possible cause with its probability and what speaks for and against it.
+
+    ``signs_for`` and ``signs_against`` are the same sentences with their places.
+    """
 
     id: str
     name: Said
@@ -189,6 +212,45 @@ class CauseWeighed:
     fix: Said | None = None
     caution: Said | None = None
     together_with: str | None = None
+    signs_for: tuple[Sign, ...] = ()
+    signs_against: tuple[Sign, ...] = ()
+
+
+@dataclass(frozen=True)
+class Question:
+    """Something the files do not say: what is asked, and what an answer would settle.
+
+    Attributes
+    ----------
+    key : str
+        Where the answer goes: a field of the answers or readings, or a file.
+    choices : tuple of (value, Said)
+        Answers to choose from; empty where a number, a text or a file is given.
+    """
+
+    key: str
+    text: Said
+    settles: Said
+    choices: tuple[tuple[str | bool, Said], ...] = ()
+
+
+class LoadWord(StrEnum):
+    """What to do with the pieces of a shelf."""
+
+    KEEP = "keep"
+    LOOK = "look"
+    REFIRE = "refire"
+    DISCARD = "discard"
+    WAIT = "wait"
+
+
+@dataclass(frozen=True)
+class ShelfAdvice:
+    """What to do with the pieces of one shelf, and why; an empty shelf is the whole load."""
+
+    shelf: str
+    word: LoadWord
+    said: Said
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,9 @@ from firing_review.analysis.find import find_all
 from firing_review.analysis.heat_work import weigh_heat
 from firing_review.analysis.shelf_cones import weigh_cones
 from firing_review.analysis.thresholds import DEFAULTS, Thresholds
-from firing_review.diagnosis.diagnose import diagnose
+from firing_review.diagnosis.diagnose import diagnose, diagnose_no_firing
+from firing_review.diagnosis.evidence import Reviewed
+from firing_review.diagnosis.safety import SWITCH_OFF, in_danger
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding
 from firing_review.firing.results import ElementsJudged, NextFiring
@@ -17,7 +19,7 @@ from firing_review.firing.sheet import Given
 from firing_review.firing.tables import Tables
 from firing_review.planning.next_firing import plan_next
 from firing_review.review.review import Review
-from firing_review.review.verdict import SWITCH_OFF, heats_by_itself, say_verdict
+from firing_review.review.verdict import say_verdict
 
 
 def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -> Review:
@@ -35,7 +37,7 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
     clean = clean_channels(given.log, limits)
     nothing = find_not_a_firing(given.log, clean, limits)
     if nothing is not None:
-        return _no_firing(given, nothing)
+        return _no_firing(given, nothing, tables)
     firing = align(given.log, clean, given.intended, limits)
     findings = find_all(firing, clean, limits)
     heat = weigh_heat(firing, given.goal_cone, tables.cones)
@@ -52,9 +54,10 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         tables.wire,
     )
     contradictions = guard_cones(given, firing, heat, tables.cones)
-    diagnosis = diagnose(
-        given, firing, earlier, findings, shelves, elements, contradictions, tables.knowledge
+    reviewed = Reviewed(
+        given, firing, earlier, findings, heat, shelves, elements, contradictions
     )
+    diagnosis = diagnose(reviewed, tables.knowledge)
     return Review(
         given=given,
         firing=firing,
@@ -64,17 +67,20 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         elements=elements,
         causes=diagnosis.causes,
         next_check=diagnosis.next_check,
+        questions=diagnosis.questions,
+        load_advice=diagnosis.load_advice,
         next_firing=(
             NextFiring(given.goal_cone, said=(SWITCH_OFF,))
-            if heats_by_itself(findings)
+            if in_danger(given.answers, findings)
             else plan_next(given, firing, shelves, elements, tables.cones)
         ),
         verdict=say_verdict(given, firing, findings, heat, shelves, elements),
     )
 
 
-def _no_firing(given: Given, reason: Finding) -> Review:
+def _no_firing(given: Given, reason: Finding, tables: Tables) -> Review:
     """Return a review that says why there is nothing to review."""
+    diagnosis = diagnose_no_firing(given, tables.knowledge)
     return Review(
         given=given,
         firing=None,
@@ -82,8 +88,8 @@ def _no_firing(given: Given, reason: Finding) -> Review:
         heat_work=(),
         shelves=(),
         elements=ElementsJudged(),
-        causes=(),
-        next_check=None,
+        causes=diagnosis.causes,
+        next_check=diagnosis.next_check,
         next_firing=NextFiring(given.goal_cone),
         verdict=say_verdict(given, None, (reason,), (), (), ElementsJudged()),
     )

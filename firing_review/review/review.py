@@ -10,6 +10,8 @@ from firing_review.firing.results import (
     Check,
     ElementsJudged,
     NextFiring,
+    Question,
+    ShelfAdvice,
     ShelfHeat,
     Verdict,
 )
@@ -33,3 +35,5 @@ class Review:
     next_check: Check | None
     next_firing: NextFiring
     verdict: Verdict
+    questions: tuple[Question, ...] = ()
+    load_advice: tuple[ShelfAdvice, ...] = ()

@@ -1,5 +1,6 @@
 """The answer in one or two sentences, and the three marks."""
 
+from firing_review.diagnosis.safety import SWITCH_OFF, heats_by_itself, in_danger
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding, FindingKind, Severity
 from firing_review.firing.results import (
@@ -16,7 +17,6 @@ from firing_review.firing.sheet import Answers, Given
 GOAL_NEAR = (0.8, 1.35)
 """Share of the goal cone's work between which it stands within about a third of a cone."""
 
-_DANGER = frozenset({"burning_smell", "hot_plug", "tripped_breaker", "heats_when_off"})
 _KILN_FAULTS = frozenset(
     {
         FindingKind.STALL,
@@ -211,22 +211,12 @@ def _kiln(firing: AlignedFiring | None, findings: tuple[Finding, ...]) -> tuple[
     return Light.FINE, Said(N_("nothing seen"))
 
 
-SWITCH_OFF = Said(
-    N_("Switch off at the breaker and do not fire; have a licensed electrician look at it.")
-)
-
-
-def heats_by_itself(findings: tuple[Finding, ...]) -> bool:
-    """Tell whether the log shows heat that nobody asked for: a fire danger."""
-    return any(f.kind is FindingKind.HEATS_WITHOUT_DEMAND for f in findings)
-
-
 def _safety(answers: Answers, findings: tuple[Finding, ...]) -> tuple[Light, Said]:
     """Answer for safety: a danger sign stops everything, and silence is never "fine"."""
     if heats_by_itself(findings):
         return Light.STOP, SWITCH_OFF
     if answers.safety is None:
         return Light.NOT_ASKED, Said(N_("not asked yet"))
-    if _DANGER & set(answers.safety):
+    if in_danger(answers, ()):
         return Light.STOP, SWITCH_OFF
     return Light.FINE, Said(N_("no danger sign reported"))

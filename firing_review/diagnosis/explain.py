@@ -1,0 +1,98 @@
+"""What speaks for a cause, what against it, and what was not looked at."""
+
+import math
+from collections.abc import Mapping, Sequence
+
+from firing_review.diagnosis.observations import Observation
+from firing_review.diagnosis.weigh import NONE, OTHER, likelihood, weigh
+from firing_review.firing.knowledge import CauseKnown, Fact, Knowledge
+from firing_review.firing.results import CauseWeighed, Check, Sign
+from firing_review.firing.said import Said
+
+TELLING = 1.5
+"""A fact is named for or against a cause if it changes its odds at least by this factor."""
+MOST_NAMED = 5
+WORTH_ASKING = 2.0
+"""A fact that was not looked at is named if some answer would change the odds by this factor."""
+
+
+def weigh_causes(seen: Sequence[Observation], knowledge: Knowledge) -> tuple[CauseWeighed, ...]:
+    """Return all causes, the most probable first, each with what speaks for and against it."""
+    weights = weigh(seen, knowledge)
+    ordered = sorted(knowledge.causes, key=lambda c: (-weights.shares[c.id], c.id))
+    return tuple(
+        _weighed(cause, weights.shares, weights.second.get(cause.id), seen, knowledge)
+        for cause in ordered
+    )
+
+
+def _weighed(
+    cause: CauseKnown,
+    shares: Mapping[str, float],
+    together_with: str | None,
+    seen: Sequence[Observation],
+    knowledge: Knowledge,
+) -> CauseWeighed:
+    ratios = [(o, odds_ratio(cause, o, shares, knowledge)) for o in seen]
+    speaks_for = sorted((r for r in ratios if r[1] >= TELLING), key=lambda r: -r[1])
+    against = sorted((r for r in ratios if r[1] <= 1.0 / TELLING), key=lambda r: r[1])
+    signs_for = tuple(_sign(o, knowledge) for o, _ in speaks_for[:MOST_NAMED])
+    signs_against = tuple(_sign(o, knowledge) for o, _ in against[:MOST_NAMED])
+    looked = {o.fact for o in seen}
+    return CauseWeighed(
+        id=cause.id,
+        name=Said(cause.name),
+        probability=shares[cause.id],
+        speaks_for=tuple(s.said for s in signs_for),
+        speaks_against=tuple(s.said for s in signs_against),
+        not_looked_at=_not_looked_at(cause, looked, knowledge),
+        next_check=_check_of(cause, looked),
+        fix=Said(cause.fix),
+        caution=Said(cause.caution),
+        together_with=None if cause.id in {NONE, OTHER} else together_with,
+        signs_for=signs_for,
+        signs_against=signs_against,
+    )
+
+
+def odds_ratio(
+    cause: CauseKnown, seen: Observation, shares: Mapping[str, float], knowledge: Knowledge
+) -> float:
+    """Return how an observation changes the odds of a cause against all others together."""
+    others = [c for c in knowledge.causes if c.id != cause.id]
+    weight = sum(shares[c.id] for c in others) or 1.0
+    rest = sum(shares[c.id] * likelihood(c, seen, knowledge) for c in others) / weight
+    ordinary = sum(
+        share * knowledge.facts[seen.fact].ordinary[outcome]
+        for outcome, share in seen.shares.items()
+    )
+    # against what is usual where nothing else explains it, so that good signs are named too
+    return likelihood(cause, seen, knowledge) / max(min(rest, ordinary), 1e-6)
+
+
+def _sign(seen: Observation, knowledge: Knowledge) -> Sign:
+    text = knowledge.facts[seen.fact].texts[seen.seen]
+    return Sign(Said(text, seen.figures), seen.fact, seen.at_h, seen.place)
+
+
+def _not_looked_at(cause: CauseKnown, looked: set[str], knowledge: Knowledge) -> tuple[Said, ...]:
+    """Return the questions still open for a cause, the most telling first."""
+    telling = {
+        name: _most_telling(table, knowledge.facts[name])
+        for name, table in cause.likelihood.items()
+        if name not in looked
+    }
+    names = sorted(telling, key=lambda name: (-telling[name], name))
+    return tuple(
+        Said(knowledge.facts[n].question) for n in names if telling[n] >= math.log(WORTH_ASKING)
+    )
+
+
+def _most_telling(table: Mapping[str, float], fact: Fact) -> float:
+    return max(share * abs(math.log(share / fact.ordinary[o])) for o, share in table.items())
+
+
+def _check_of(cause: CauseKnown, looked: set[str]) -> Check | None:
+    """Return the first check that was not done; if all were, the first of all."""
+    open_checks = [c.check for c in cause.checks if c.fact not in looked]
+    return next(iter([*open_checks, *(c.check for c in cause.checks)]), None)
