@@ -67,6 +67,8 @@ _LOG = (
         "the kiln may have been set for cone {twin_cone}."
     ),
 )
+LOG_TEXTS = frozenset(_LOG)
+"""Contradictions of the log alone: a firing that went otherwise than meant makes them too."""
 _WARE_SCHEDULE = N_("The ware is rated for cone {goal_cone}, but the schedule makes {other_cone}.")
 
 

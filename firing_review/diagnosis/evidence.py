@@ -70,9 +70,22 @@ def _from_the_log(reviewed: Reviewed) -> list[Observation]:
         *power_observations(firing, reviewed.earlier, elements),
         shelf_observation(reviewed.shelves, firing),
         section_observation(firing, reviewed.earlier),
-        goal_observation(reviewed.contradictions, asked=given.goal_cone is not None),
     ]
-    return [o for o in seen if o is not None]
+    known = [o for o in seen if o is not None]
+    asked, as_meant = given.goal_cone is not None, _went_as_meant(known)
+    goal = goal_observation(reviewed.contradictions, asked=asked, as_meant=as_meant)
+    return known if goal is None else [*known, goal]
+
+
+def _went_as_meant(seen: list[Observation]) -> bool:
+    """Tell whether nothing is known that makes the heat work of a firing another than meant."""
+    said = {o.fact: o.seen for o in seen}
+    return (
+        said.get("typed", "as_meant") == "as_meant"
+        and said.get("course", "on_line") in {"on_line", "behind"}
+        and said.get("gap", "none") == "none"
+        and said.get("after") != "stays_hot"
+    )
 
 
 def _void_left_out(seen: list[Observation]) -> list[Observation]:

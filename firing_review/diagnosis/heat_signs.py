@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from firing_review.analysis.cone_guard import LOG_TEXTS
 from firing_review.diagnosis.grades import above
 from firing_review.diagnosis.observations import Observation, surely
 from firing_review.firing.aligned import AlignedFiring
@@ -132,8 +133,16 @@ def _pattern(names: list[str], values: Floats) -> tuple[str, str]:
     return "one_hot", names[highest]
 
 
-def goal_observation(contradictions: Sequence[Said], *, asked: bool) -> Observation | None:
-    """Return whether the cone numbers fit each other."""
-    if contradictions:
+def goal_observation(
+    contradictions: Sequence[Said], *, asked: bool, as_meant: bool
+) -> Observation | None:
+    """Return whether the cone numbers fit each other.
+
+    A log that has the heat work of another cone speaks of the goal only if the firing went as
+    its schedule meant it.
+    """
+    if any(c.text not in LOG_TEXTS for c in contradictions):
         return surely("goal", "contradicts")
+    if contradictions:
+        return surely("goal", "contradicts") if as_meant else None
     return surely("goal", "fits") if asked else None

@@ -78,6 +78,8 @@ def _power_bounds(elements: ElementsJudged) -> Observation | None:
 def _step(elements: ElementsJudged) -> Observation | None:
     step_h = elements.figures.get("step_h")
     if isinstance(step_h, float | int):
+        if elements.power_ratio is None or elements.power_ratio > NORMAL_FROM:
+            return None  # no power is missing after it
         return surely("step", "sudden", dict(elements.figures), float(step_h))
     return surely("step", "none") if _finite(elements.power_ratio) else None
 

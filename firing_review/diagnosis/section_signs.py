@@ -33,27 +33,33 @@ def section_observation(
     if not now:
         return None
     before = _gaps(earlier[-1]) if earlier else {}
-    if set(before) >= set(now):
-        return _changed(now, {key: now[key] - before[key] for key in now})
-    key = max(now, key=lambda k: abs(now[k]))
-    return _seen(key[0], now[key], above(abs(now[key]), APART_C, APART_WIDTH_C))
+    if not set(before) >= set(now):
+        return _seen(now, above(_widest(now), APART_C, APART_WIDTH_C))
+    changes = {key: now[key] - before[key] for key in now}
+    shifted = above(_widest(changes), CHANGED_C, CHANGED_WIDTH_C)
+    apart = ALWAYS_SO * above(_widest(now), APART_C, APART_WIDTH_C)
+    return _seen(changes, shifted) if shifted >= apart else _seen(now, apart)
 
 
-def _changed(now: Gaps, changes: Gaps) -> Observation:
-    moved = max(changes, key=lambda k: abs(changes[k]))
-    shifted = above(abs(changes[moved]), CHANGED_C, CHANGED_WIDTH_C)
-    key = max(now, key=lambda k: abs(now[k]))
-    apart = ALWAYS_SO * above(abs(now[key]), APART_C, APART_WIDTH_C)
-    if shifted >= apart:
-        return _seen(moved[0], changes[moved], shifted)
-    return _seen(key[0], now[key], apart)
+def _widest(gaps: Gaps) -> float:
+    return max(abs(gap) for gap in gaps.values())
 
 
-def _seen(section: str, gap_c: float, strong: float) -> Observation:
-    far = strong * above(abs(gap_c), FAR_C, FAR_WIDTH_C)
-    side = "cold" if gap_c < 0 else "hot"
-    shares = {"even": 1.0 - strong, f"one_{side}": strong - far, f"one_far_{side}": far}
-    figures: Figures = {"section": section, "apart_delta_c": abs(gap_c)}
+def _seen(gaps: Gaps, strong: float) -> Observation:
+    """Spread what was seen over cold and hot by the widest gap to each side.
+
+    Where the mean is controlled, one section that stays cold drives another hot.
+    """
+    shares = {"even": 1.0 - strong}
+    cold, hot = min(gaps.values(), default=0.0), max(gaps.values(), default=0.0)
+    weights = {"cold": min(cold, 0.0) ** 4, "hot": max(hot, 0.0) ** 4}
+    total = sum(weights.values()) or 1.0
+    far = above(_widest(gaps), FAR_C, FAR_WIDTH_C)
+    for side, weight in weights.items():
+        shares[f"one_{side}"] = strong * (1.0 - far) * weight / total
+        shares[f"one_far_{side}"] = strong * far * weight / total
+    section = max(gaps, key=lambda key: abs(gaps[key]))[0]
+    figures: Figures = {"section": section, "apart_delta_c": _widest(gaps)}
     return Observation("sections", shares, figures, None, section if strong > 0.5 else "")
 
 

@@ -13,6 +13,8 @@ from firing_review.firing.said import Figures
 from firing_review.firing.schedule import Schedule
 
 HOLD_DIFFERS_MIN, HOLD_WIDTH_MIN = 15.0, 4.0
+CREEPING_MIN = 60.0
+"""A weak kiln creeps towards its target and seems to hold there for so long [min]."""
 HOLD_SURE, LOW_HOLD_SURE, LOW_HOLD_C = 0.995, 0.75, 250.0
 """A hold off by more is not the bend of the curve: it was asked for so. Low holds are blurred by
 water and by overshoot."""
@@ -109,12 +111,13 @@ def _hold(found: Found) -> Observation | None:
     """Return the hold that differs most, if the kiln itself did not shorten it."""
     weak = found.first(FindingKind.SLOW_CLIMB, FindingKind.STALL, FindingKind.POWER_GAP)
     kinds = [FindingKind.LONG_HOLD] if weak else [FindingKind.LONG_HOLD, FindingKind.SHORT_HOLD]
+    limit_min = CREEPING_MIN if weak else HOLD_DIFFERS_MIN
     holds = sorted(found.all(*kinds), key=_hold_off_min, reverse=True)
     if not holds or found.first(FindingKind.ENDED_EARLY):
         return None
     low = figure(holds[0], "target_c") < LOW_HOLD_C
     sure = LOW_HOLD_SURE if low else HOLD_SURE
-    wrong = sure * above(_hold_off_min(holds[0]), HOLD_DIFFERS_MIN, HOLD_WIDTH_MIN)
+    wrong = sure * above(_hold_off_min(holds[0]), limit_min, HOLD_WIDTH_MIN)
     shares = {"hold": wrong, "as_meant": 1.0 - wrong}
     return Observation("typed", shares, dict(holds[0].figures), holds[0].start_h)
 

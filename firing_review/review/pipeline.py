@@ -54,9 +54,7 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         tables.wire,
     )
     contradictions = guard_cones(given, firing, heat, tables.cones)
-    reviewed = Reviewed(
-        given, firing, earlier, findings, heat, shelves, elements, contradictions
-    )
+    reviewed = Reviewed(given, firing, earlier, findings, heat, shelves, elements, contradictions)
     diagnosis = diagnose(reviewed, tables.knowledge)
     return Review(
         given=given,
