@@ -52,6 +52,7 @@ def align(
     plan = _plan(intended, float(smooth_c[start]), float(log.elapsed_h[start]))
     line_c = _line(log.elapsed_h, stretches, plan, intended)
     rate = local_rate(log.elapsed_h, reading_c, limits.rate_window_min)
+    until_end_c = np.where(log.elapsed_h <= end_h, reading_c, np.nan)
     stretches = tuple(
         _with_left_line(log.elapsed_h, smooth_c, line_c, s, limits) for s in stretches
     )
@@ -69,13 +70,7 @@ def align(
         peak_h=float(log.elapsed_h[peak]),
         peak_c=float(smooth_c[peak]),
         stretches=stretches,
-        crossings_h=_crossings(
-            log.elapsed_h,
-            np.where(log.elapsed_h <= end_h, reading_c, np.nan),
-            line_c,
-            intended,
-            limits,
-        ),
+        crossings_h=_crossings(log.elapsed_h, until_end_c, line_c, intended, limits),
     )
 
 

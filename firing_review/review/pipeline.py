@@ -67,13 +67,16 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         next_check=diagnosis.next_check,
         questions=diagnosis.questions,
         load_advice=diagnosis.load_advice,
-        next_firing=(
-            NextFiring(given.goal_cone, said=(SWITCH_OFF,))
-            if in_danger(given.answers, findings)
-            else plan_next(given, firing, shelves, elements, tables.cones)
-        ),
+        next_firing=_next_firing(reviewed, tables),
         verdict=say_verdict(given, firing, findings, heat, shelves, elements),
     )
+
+
+def _next_firing(seen: Reviewed, tables: Tables) -> NextFiring:
+    """Return the plan; in danger the one thing to do, which is no firing."""
+    if in_danger(seen.given.answers, seen.findings):
+        return NextFiring(seen.given.goal_cone, said=(SWITCH_OFF,))
+    return plan_next(seen.given, seen.firing, seen.shelves, seen.elements, tables.cones)
 
 
 def _no_firing(given: Given, reason: Finding, tables: Tables) -> Review:
