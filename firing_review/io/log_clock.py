@@ -18,6 +18,8 @@ MOST_RESETS_SHARE = 0.05
 """With more backward steps than this share of the rows, the rows are simply out of order."""
 STRAY_ROWS = 3
 """A stamp off the row of others for no longer than this is a stray one."""
+SHARED, LEAST_SHARED = 0.4, 8
+"""From this share of the rows on, and with so many rows, a shared stamp is the logger's habit."""
 CLOCK_SET_H = 300 * 24.0
 """A leap longer than any pause of a workshop: a clock at its default year was set [h]."""
 
@@ -35,7 +37,8 @@ class Clock:
 
 
 def mend_clock(clock: Clock) -> Clock:
-    """Mend a clock that steps back: stray stamps, a summer-time hour, a reset to zero."""
+    """Mend a clock: rows that share a stamp, stray stamps, a summer-time hour, a reset to zero."""
+    clock = _spread(clock)
     timed = np.flatnonzero(np.isfinite(clock.hours))
     hours = clock.hours[timed].copy()
     steps = np.diff(hours)
@@ -43,7 +46,10 @@ def mend_clock(clock: Clock) -> Clock:
     back = int(np.count_nonzero(steps < -BACK_STEPS * max(usual, 1e-9)))
     if back == 0 and not (steps > CLOCK_SET_H).any():
         return _with_spring(clock, usual)
-    if np.count_nonzero(steps < 0) > max(STRAY_ROWS, MOST_RESETS_SHARE * len(hours)):
+    falls = np.count_nonzero(steps < 0)
+    if falls > np.count_nonzero(steps > 0) or falls > max(
+        STRAY_ROWS, MOST_RESETS_SHARE * len(hours)
+    ):
         note = ReadingNote("rows_sorted", Said(N_("The rows were put in order of time.")), back)
         return replace(clock, notes=(*clock.notes, note))
     hours, strays = _without_strays(hours, usual)
@@ -55,6 +61,28 @@ def mend_clock(clock: Clock) -> Clock:
     whole[timed] = hours
     mended = replace(clock, hours=whole, notes=(*clock.notes, *notes))
     return _with_spring(mended, usual)
+
+
+def _spread(clock: Clock) -> Clock:
+    """Spread rows that share a stamp, as where only minutes are told, up to the next stamp."""
+    hours = clock.hours
+    if len(hours) < LEAST_SHARED or not np.isfinite(hours).all():
+        return clock
+    steps = np.diff(hours)
+    if (steps < 0).any() or np.mean(steps == 0) < SHARED:
+        return clock
+    begins = np.concatenate(([0], np.flatnonzero(steps) + 1))
+    rows = np.diff(np.append(begins, len(hours)))
+    if len(begins) < 2 or np.median(rows) < 2:
+        return clock
+    usual = float(np.median(np.diff(hours[begins])))
+    lengths = np.append(np.minimum(np.diff(hours[begins]), usual), usual)
+    place = np.arange(len(hours)) - np.repeat(begins, rows)
+    apart = np.repeat(lengths / np.maximum(rows, np.median(rows)), rows)
+    text = N_("{count} rows share the stamp of the row before; they were spread evenly.")
+    count = int(np.count_nonzero(steps == 0))
+    note = ReadingNote("clock_mended", Said(text, {"count": count}), count)
+    return replace(clock, hours=hours + place * apart, notes=(*clock.notes, note))
 
 
 def _without_strays(hours: Floats, usual: float) -> tuple[Floats, int]:

@@ -16,7 +16,10 @@ _POSITIONS = (
 _WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
     (
         ChannelRole.COLD_END,
-        r"cold|\bcj|cjc|reference junction|ambient|\broom|internal|board|umgebung|vergleichsst",
+        (
+            r"cold|\bcj|cjc|reference junction|\bamb\b|ambient|\broom|internal|board|umgebung"
+            r"|vergleichsst"
+        ),
         0.9,
     ),
     (
@@ -40,7 +43,8 @@ _WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
     (
         ChannelRole.OUTPUT,
         (
-            r"output|duty|\bout\b|\bop\b|^power$|power.?(pct|percent|%)|heater|relay|\bssr\b"
+            r"output|duty|\bout ?\d*\b|\bop\b|^%$|element on|^power$|power.?(pct|percent|%)"
+            r"|heater|relay|\bssr\b"
             r"|stellgrad|ausgang|leistung|demand|puissance|potencia"
         ),
         0.9,
@@ -125,9 +129,9 @@ def find_roles(
             role, confidence = chosen[names[index]], 1.0
         elif _counts_rows(column, names[index], confidence):
             role, confidence = ChannelRole.OTHER, 0.9
-        degrees = _in_degrees(names[index], unit, role)
-        found.append(ColumnRole(index, names[index], unit, role, confidence, degrees))
-    return _sensible(_believed_by_behaviour(found, values, chosen), values, chosen)
+        found.append(ColumnRole(index, names[index], unit, role, confidence))
+    roles = _sensible(_believed_by_behaviour(found, values, chosen), values, chosen)
+    return tuple(replace(r, degrees=_in_degrees(r.name, r.unit, r.role)) for r in roles)
 
 
 def _in_degrees(name: str, unit: str, role: ChannelRole) -> bool:

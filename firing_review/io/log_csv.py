@@ -10,15 +10,13 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.log import (
     TEMPERATURE_ROLES,
     Channel,
-    ChannelRole,
     FiringLog,
     ReadingChoices,
     ReadingNote,
 )
 from firing_review.firing.said import N_, Said
-from firing_review.firing.units import Floats, TemperatureUnit, celsius_from_fahrenheit
-from firing_review.io import log_gaps
-from firing_review.io.log_columns import ColumnRole
+from firing_review.firing.units import Floats, TemperatureUnit
+from firing_review.io.log_channels import channels_of, pauses, short_list
 from firing_review.io.log_runs import find_runs
 from firing_review.io.log_steps import EXPECTED, REMEDY, Reading, take_apart
 from firing_review.io.plain_text import read_file
@@ -132,12 +130,12 @@ def _log(reading: Reading, raw: bytes, source: str) -> FiringLog:
     clock = reading.clock
     order, order_notes = _in_order(clock.hours, source)
     hours = clock.hours if order is None else clock.hours[order]
-    channels, gap_notes = _channels(reading, order, hours)
+    channels, gap_notes = channels_of(reading, order, hours)
     if not channels:
         raise InputError(source, EXPECTED, "no column of numbers beside the time", REMEDY)
     believed = [r.confidence for r in reading.roles if r.role in TEMPERATURE_ROLES]
     sure = min([reading.units.sure, clock.sure, *believed])
-    notes = (*reading.notes, *order_notes, *gap_notes, *_doubt_note(reading, sure))
+    notes = (*reading.notes, *order_notes, *pauses(hours), *gap_notes, *_doubt_note(reading, sure))
     return FiringLog(
         source=source,
         elapsed_h=_frozen(hours - hours[0]),
@@ -156,9 +154,8 @@ def _doubt_note(reading: Reading, sure: float) -> tuple[ReadingNote, ...]:
     names = [r.name for r in reading.roles if r.role in TEMPERATURE_ROLES]
     if sure >= SURE_ENOUGH or not names:
         return ()
-    shown = ", ".join(names[:3]) + (f" (+{len(names) - 3})" if len(names) > 3 else "")
     text = N_("{names}: taken for the temperature of the kiln; please check the columns.")
-    return (ReadingNote("doubtful", Said(text, {"names": shown})),)
+    return (ReadingNote("doubtful", Said(text, {"names": short_list(names)})),)
 
 
 def _in_order(hours: Floats, source: str) -> tuple[np.ndarray | None, tuple[ReadingNote, ...]]:
@@ -175,33 +172,3 @@ def _in_order(hours: Floats, source: str) -> tuple[np.ndarray | None, tuple[Read
         return kept, ()
     said = Said(N_("{count} rows without a time of their own were left out."), {"count": lost})
     return kept, (ReadingNote("rows_dropped", said, lost),)
-
-
-def _channels(
-    reading: Reading, order: np.ndarray | None, hours: Floats
-) -> tuple[tuple[Channel, ...], tuple[ReadingNote, ...]]:
-    channels: list[Channel] = []
-    notes: list[ReadingNote] = []
-    for role in reading.roles:
-        column = reading.columns[role.index]
-        values = column.copy() if order is None else column[order]
-        if role.degrees:
-            values, found = _temperatures(values, role, reading.units.of(role.index), hours)
-            notes += found
-        elif role.role is ChannelRole.OUTPUT and np.fmax.reduce(values, initial=0.0) <= 1.0:
-            values = 100.0 * values
-        channels.append(Channel(role.name, role.role, _frozen(values), role.confidence))
-    return tuple(channels), tuple(notes)
-
-
-def _temperatures(
-    values: Floats, role: ColumnRole, unit: TemperatureUnit, hours: Floats
-) -> tuple[Floats, tuple[ReadingNote, ...]]:
-    """Return a column in °C, its marks of an open probe as gaps."""
-    in_c = celsius_from_fahrenheit(values) if unit is TemperatureUnit.FAHRENHEIT else values
-    bad = log_gaps.open_probe(in_c, hours, zero_c=in_c[values == 0.0][:1])
-    if not bad.any():
-        return in_c, ()
-    told = role.role in TEMPERATURE_ROLES or bool(bad[np.isfinite(in_c)].all())
-    rest = np.where(bad, np.nan, in_c)
-    return rest, (log_gaps.said_of(role.name, values[bad]),) if told else ()

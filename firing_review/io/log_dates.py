@@ -12,8 +12,10 @@ DATED = re.compile(r"^\s*(\d{1,4})[-/.](\d{1,2})[-/.](\d{1,4})(?:\s*T\s*|,?\s*)(
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _NAMES = "(?:" + "|".join(MONTHS) + ")"
 MONTH_NAMED = re.compile(rf"\d.*\b{_NAMES}|\b{_NAMES}.*\d", re.IGNORECASE)
+_ZONE = re.compile(r":\d{2}(?:[.,]\d+)?\s*(Z|[+-]\d{2}:?\d{2})$")
+_ZONE_END = re.compile(r"\s*(Z|[+-]\d{2}:?\d{2})$")
 ORDERS = ("year first", "day first", "month first")
-EXAMPLES, MOST_ONE_BY_ONE = 5, 20_000
+EXAMPLES, MOST_ONE_BY_ONE = 5, 5_000
 """Stamps whose form is guessed, and stamps of still other forms that are read one by one."""
 LONG_PAUSE = pd.Timedelta(hours=20)
 """Between two rows of one firing nothing as long as this; orders are told apart by it."""
@@ -138,8 +140,31 @@ def year_first(text: pd.Series) -> pd.Series | None:
 
 
 def parse(text: pd.Series, order: str) -> pd.Series:
-    """Return stamps without zone; what is no date becomes NaT."""
+    """Return stamps as the clock showed them; what is no date becomes NaT.
+
+    Where the zone changes in the record, as in a summer-time night, the clock of its first row
+    goes on.
+    """
     plain = text.str.strip()
+    if not _ZONE.search(str(plain.iloc[0])):
+        return _parse(plain, order)
+    if plain.str.slice(-6).nunique() < 2:
+        return _parse(plain, order)
+    zones = plain.str.extract(_ZONE, expand=False)
+    offsets = zones.map({z: _offset(z) for z in zones.dropna().unique()})
+    bare = plain.str.replace(_ZONE_END, "", regex=True)
+    shown: pd.Series = _parse(bare, order) - (offsets - offsets.iloc[0])
+    return shown
+
+
+def _offset(zone: str) -> pd.Timedelta:
+    if zone == "Z":
+        return pd.Timedelta(0)
+    hours, minutes = int(zone[1:3]), int(zone[-2:])
+    return pd.Timedelta(minutes=(60 * hours + minutes) * (-1 if zone[0] == "-" else 1))
+
+
+def _parse(plain: pd.Series, order: str) -> pd.Series:
     form = _form(str(plain.iloc[0]), order)
     if form is not None:
         try:
@@ -148,6 +173,8 @@ def parse(text: pd.Series, order: str) -> pd.Series:
             parsed = pd.Series(pd.NaT, index=plain.index)
         if parsed.notna().mean() > 0.9:
             return _without_zone(parsed)
+        if parsed.notna().mean() > 0.3:
+            return _without_zone(parsed).combine_first(_slowly(plain[parsed.isna()], order))
     return _slowly(plain, order)
 
 

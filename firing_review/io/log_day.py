@@ -5,6 +5,7 @@ import re
 import numpy as np
 import pandas as pd
 
+from firing_review.firing.errors import InputError
 from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats
@@ -14,6 +15,9 @@ DAY_H, HALF_DAY_H = 24.0, 12.0
 SPARSE = 10.0
 """Rows written by hand lie hours apart; a step back is midnight if what is left to the next
 day is no longer than this many usual steps."""
+FEW_TURNS, MOST_TURNS = 20, 0.2
+"""So many midnights a record may pass, or this share of its rows; more are times out of order."""
+REMEDY = "Sort the rows by time, or export the log with its dates."
 _LAPSE = (
     r"^\s*(?P<minus>-)?(?:(?P<days>\d+)(?:\s*(?:days?|d),?\s*|\.(?=\d{1,2}:\d{2}:)))?"
     r"(?P<hour>\d+)(?:\s*[:h]\s*(?P<minute>\d+)(?:\s*m(?:in)?)?)?"
@@ -21,16 +25,25 @@ _LAPSE = (
 )
 
 
-def read_time_of_day(text: pd.Series, columns: tuple[int, ...], name: str) -> Clock:
-    """Read clock times or elapsed h:mm:ss without a date, past as many midnights as there are."""
-    plain = text.str.strip()
-    half = plain.str.extract(r"\d\s*([AaPp])\.?\s*[Mm]\.?$", expand=False).str.lower()
+def read_time_of_day(text: pd.Series, columns: tuple[int, ...], name: str, source: str) -> Clock:
+    """Read clock times or elapsed h:mm:ss without a date, past as many midnights as there are.
+
+    Raises
+    ------
+    InputError
+        If the times are in no order that a clock could have.
+    """
+    codes, texts = pd.factorize(text.str.strip())  # few times of day differ, even in a week
+    each = pd.Series(texts, dtype=str)
+    half = each.str.extract(r"\d\s*([AaPp])\.?\s*[Mm]\.?$", expand=False).str.lower()
     halves = bool(half.notna().any())
-    hours = _hours(plain, half if halves else None)
+    hours = np.append(_hours(each, half if halves else None), np.nan)[codes]
     if re.search(r"mm:ss", name, re.IGNORECASE) and not re.search(r"h+:mm", name, re.IGNORECASE):
         hours = hours / 60.0
     good = np.isfinite(hours)
     turns = _turns(hours[good], halves)
+    if np.count_nonzero(turns) > max(FEW_TURNS, MOST_TURNS * len(turns)):
+        raise InputError(source, "times of day that run on", "times out of order", REMEDY)
     hours[good] += np.cumsum(np.concatenate(([0.0], turns)))[: good.sum()]
     count = int(np.count_nonzero(turns == DAY_H))
     said = Said(N_("The clock passed midnight {count} times."), {"count": count})

@@ -24,7 +24,8 @@ HEADER_REACH = 4
 FEW = 3
 """So many lines of numbers may stand among the words above the names."""
 NUMBER = re.compile(
-    r"^[+-]?(\d+([.,]\d*)?|[.,]\d+|\d{1,3}(,\d{3})+\.\d+|\d{1,3}(\.\d{3})+,\d+)([eE][+-]?\d+)?"
+    r"^[+-]?\s*(\d+([.,]\d*)?|[.,]\d+|\d{1,3}([, ']\d{3})+\.\d+|\d{1,3}([. ']\d{3})+,\d+)"
+    r"([eE][+-]?\d+)?"
     r"\s*((°|[dD]eg\.?)?\s?[CF]|K|%|A|V)?$"
 )
 _LAPSE = re.compile(
@@ -180,14 +181,22 @@ def _block(sample: list[str], delimiter: str) -> _Block | None:
 
 def _below_names(sample: list[str], delimiter: str, numbers: list[int]) -> int:
     """Return the first data line; a few lines of numbers above the names are no data."""
+    if _named_above(sample[: numbers[0]], delimiter):
+        return numbers[0]
     for at, line in enumerate(sample[numbers[0] : numbers[0] + HEADER_REACH + FEW], numbers[0]):
         above = sum(number < at for number in numbers)
         below = [number for number in numbers if number > at]
-        if above > FEW or len(below) < 4 * above:
+        if above > FEW or len(below) <= above:
             break
         if above and at not in numbers and _is_name_row(split_line(line, delimiter)):
             return below[0]
     return numbers[0]
+
+
+def _named_above(above: list[str], delimiter: str) -> bool:
+    """Tell whether the last line of words above has names: those of the columns."""
+    rows = [split_line(line, delimiter) for line in above if line.strip()]
+    return bool(rows) and len(rows[-1]) >= LEAST_CELLS and _is_name_row(rows[-1])
 
 
 def _share_of_data(cells: list[str]) -> float:
@@ -210,9 +219,10 @@ def is_data(cells: list[str]) -> bool:
 
 def _is_clock(cell: str) -> bool:
     """Tell a date or a time; a cell that holds several values is none."""
-    if not cell[:1].isalnum() or len(cell) > LONGEST_STAMP:
+    plain = cell.removeprefix("-")
+    if not plain[:1].isalnum() or len(cell) > LONGEST_STAMP:
         return False
-    if _STAMP.match(cell) or _LAPSE.match(cell) or is_odd_stamp(cell):
+    if _STAMP.match(cell) or _LAPSE.match(plain) or is_odd_stamp(cell):
         return True
     return bool(MONTH_NAMED.search(cell)) and not _SEVERAL.search(cell)
 
@@ -258,7 +268,7 @@ def _header(
             names = [" ".join(p for p in pair if p) for pair in zip(row, names, strict=True)]
         else:
             break
-    return tuple(names), tuple(units)
+    return tuple(names or units), tuple(units)
 
 
 def _goes_above(row: list[str], names: list[str], units: bool) -> bool:
@@ -320,7 +330,7 @@ def is_unit_row(row: list[str]) -> bool:
     """Tell whether a row names units only."""
     plain = [re.sub(r"[\[\]()°.\ufffd]", "", c).strip().lower() for c in row]
     filled = [c for c in plain if c]
-    if {"date", "time"} & set(filled) and set(filled) <= {"date", "time"}:
+    if set(filled) - _PLAIN_UNITS == set(filled) - {"date", "time"}:
         return False
     return len(filled) >= 1 and sum(c in _PLAIN_UNITS for c in filled) >= 0.6 * len(filled)
 

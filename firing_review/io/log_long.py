@@ -5,6 +5,7 @@ import re
 import numpy as np
 import pandas as pd
 
+from firing_review.firing.units import Floats
 from firing_review.io.log_clock import Clock
 
 SENSOR_NAMES = re.compile(
@@ -27,7 +28,48 @@ def widen(
             continue
         if _names_probes(frame[column], names[column], clock):
             return _wide(frame, column, values[0], clock)
+        if _names_blocks(frame[column], clock):
+            return _side_by_side(frame, column, values[0], clock)
     return None
+
+
+def _names_blocks(column: pd.Series, clock: Clock) -> bool:
+    """Tell a column that says which probe a whole block of rows is of: each begins anew."""
+    codes, probes = pd.factorize(column)
+    changes = np.flatnonzero(np.diff(codes))
+    if not 2 <= len(probes) <= MOST_SENSORS or len(changes) != len(probes) - 1:
+        return False
+    steps = np.diff(clock.hours)
+    inside = np.delete(steps, changes)
+    return bool((steps[changes] < 0).all() and len(inside) and (inside >= 0).all())
+
+
+def _side_by_side(
+    frame: pd.DataFrame, sensor: int, value: int, clock: Clock
+) -> tuple[pd.DataFrame, list[str], Clock]:
+    """Return blocks of rows as columns on the times of the longest block."""
+    codes, probes = pd.factorize(frame[sensor])
+    numbers = frame[value].to_numpy(dtype=float)
+    hours = clock.hours
+    longest = hours[codes == np.bincount(codes[codes >= 0]).argmax()]
+    columns = [
+        _on_times(longest, hours[codes == i], numbers[codes == i]) for i in range(len(probes))
+    ]
+    wide = pd.DataFrame(dict(enumerate([longest, *columns])))
+    plain = Clock(longest, clock.started_at, (0,), clock.form, clock.notes)
+    return wide, ["time", *(_name(p) for p in probes)], plain
+
+
+def _on_times(times: Floats, hours: Floats, values: Floats) -> Floats:
+    """Return for each time the value read nearest to it, within half an interval."""
+    within = 0.55 * float(np.median(np.diff(times))) if len(times) > 1 else 0.0
+    right = np.clip(np.searchsorted(hours, times), 1, max(1, len(hours) - 1))
+    near = np.where(
+        np.abs(hours[right - 1] - times) <= np.abs(hours[right % len(hours)] - times),
+        right - 1,
+        right % len(hours),
+    )
+    return np.where(np.abs(hours[near] - times) <= within, values[near], np.nan)
 
 
 def _value_columns(frame: pd.DataFrame, names: list[str], clock: Clock) -> list[int]:

@@ -1,7 +1,7 @@
 """Words a logger writes in place of a reading that it does not have."""
 
 _WORDS = """
-- -- --- ---- ----- * *** **** --.- ---.- ? ?? ???
+- -- --- ---- ----- + ++ +++ ++++ +++++ * *** **** --.- ---.- ? ?? ???
 nan n/a na null none nil inf -inf +inf #n/a #value! #num! #ref! #div/0! 1.#inf 1.#qnan -1.#ind
 nc n.c. bad invalid
 ol o.l. o/l -ol open opentc o/c oc burnout burn-out break sbr s.br

@@ -12,6 +12,8 @@ from firing_review.io.log_dates import is_stamps
 STUCK = r"^\s*([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*(?:°|deg\.?)?\s*([CFK%AV]?)\s*$"
 STUCK_SIGNS = " \t°degCFKcfkAV%"
 """What may be stuck to a value: a unit, a degree sign, blanks."""
+_BLANKS_INSIDE = r"(?<=\d)[ '](?=\d{3}(?:\D|$))|(?<=[+-])\s+"
+"""What parts thousands without doubt, and blanks behind a sign."""
 _THOUSANDS = re.compile(r"^\s*[+-]?\d{1,3}(,\d{3})+(\.\d+)?\D*$")
 _THOUSANDS_DOTTED = re.compile(r"^\s*[+-]?\d{1,3}(\.\d{3})+,\d+\D*$")
 _IN_TENTHS = re.compile(
@@ -69,6 +71,12 @@ def _in_text(column: pd.Series) -> tuple[Floats | None, str]:
         return None, ""
     letters = given.iloc[:500].str.extract(STUCK, flags=re.IGNORECASE)[1].dropna().str.upper()
     letters = letters[letters != ""]
+    if (
+        given.iloc[:500].str.contains(_BLANKS_INSIDE).any()
+        or given.str.contains(_BLANKS_INSIDE).any()
+    ):
+        given = given.str.replace(_BLANKS_INSIDE, "", regex=True)
+        column = column.astype(str).str.strip().str.replace(_BLANKS_INSIDE, "", regex=True)
     bare = _without_thousands(column.astype(str), given).str.rstrip(STUCK_SIGNS)
     numbers = pd.to_numeric(bare.str.replace(",", ".", regex=False), errors="coerce")
     if numbers.notna().sum() < MOST * len(given):
@@ -86,12 +94,17 @@ def _without_thousands(column: pd.Series, given: pd.Series) -> pd.Series:
     commas = given[given.str.contains(",", regex=False)]
     if not len(commas):
         return column
-    if commas.str.match(_THOUSANDS_DOTTED).all() and commas.str.contains(".", regex=False).any():
+    if not given.str.contains(".", regex=False).any():
+        return column
+    if _all_are(_THOUSANDS_DOTTED, commas):
         return column.str.replace(".", "", regex=False)
-    pointed = given.str.contains(".", regex=False).any()
-    if commas.str.match(_THOUSANDS).all() and pointed:
+    if _all_are(_THOUSANDS, commas):
         return column.str.replace(",", "", regex=False)
     return column
+
+
+def _all_are(form: re.Pattern[str], texts: pd.Series) -> bool:
+    return bool(texts.iloc[:200].str.match(form).all() and texts.str.match(form).all())
 
 
 def said_in_tenths(label: str) -> bool:

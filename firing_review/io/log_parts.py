@@ -25,9 +25,16 @@ YEAR_DAYS = 365.0
 def clock_of_parts(frame: pd.DataFrame, names: list[str]) -> Clock | None:
     """Return the clock that several columns of numbers make together, or None."""
     found = _found(frame, names)
+    try:
+        return _clock_of(frame, found)
+    except (ValueError, OverflowError):  # a year no clock can show
+        return None
+
+
+def _clock_of(frame: pd.DataFrame, found: dict[str, int]) -> Clock | None:
     if "hhmm" in found and "doy" in found:
         return _by_day_of_year(frame, found, _hours_of_hhmm(frame, found))
-    if not {"hour", "minute"} <= set(found) or not _is_minute(frame[found["minute"]]):
+    if not {"hour", "minute"} <= set(found) or not _are_minutes(frame, found):
         return None
     hours = _hours_of_parts(frame, found)
     if "doy" in found:
@@ -58,12 +65,11 @@ def _is_whole(column: pd.Series) -> bool:
     return bool(len(given) and (given == given.round()).all())
 
 
-def _is_minute(column: pd.Series) -> bool:
-    """Tell minutes of an hour from minutes that go on: they stay below sixty and come again."""
-    given = column.dropna()
-    return (
-        _is_whole(column) and bool(given.between(0, 59).all()) and bool(given.diff().lt(0).any())
-    )
+def _are_minutes(frame: pd.DataFrame, found: dict[str, int]) -> bool:
+    """Tell minutes of an hour from minutes that go on: they stay below sixty as hours pass."""
+    given = frame[found["minute"]].dropna()
+    inside = _is_whole(given) and bool(given.between(0, 59).all())
+    return inside and (bool(given.diff().lt(0).any()) or bool(np.ptp(frame[found["hour"]]) > 0))
 
 
 def _hours_of_parts(frame: pd.DataFrame, found: dict[str, int]) -> Floats:

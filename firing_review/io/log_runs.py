@@ -13,6 +13,8 @@ COOL_C = 120.0
 """Below it a kiln can be unloaded; between two firings it is [°C]."""
 COOLING_H = 1.0
 """No closed kiln falls from 300 to 120 °C sooner [h]."""
+MOST_RUNS = 200
+"""More firings than this are a clock out of order."""
 FIRED_C = 300.0
 """A firing goes above it; drying the ware does not [°C]."""
 
@@ -39,10 +41,17 @@ def find_runs(hours: Floats, curve_c: Floats) -> tuple[Run, ...]:
     curve = curve_c[known]
     cuts = [0]
     last_hot = -1
+    cool = np.concatenate(([0], np.cumsum(curve < COOL_C)))
     for start, end in _hot_spans(curve):
-        if last_hot >= 0 and _cooled(hours[known], curve, last_hot, start):
+        if (
+            last_hot >= 0
+            and cool[start] > cool[last_hot]
+            and _cooled(hours[known], curve, last_hot, start)
+        ):
             cuts.append(int(known[_cut(hours[known], curve, last_hot, start)]))
         last_hot = end
+    if len(cuts) > MOST_RUNS:
+        return (Run(0, len(hours)),)
     cuts.append(len(hours))
     return tuple(Run(a, b) for a, b in pairwise(cuts))
 

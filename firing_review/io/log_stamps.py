@@ -32,6 +32,7 @@ DATE_NAMES = re.compile(
 CLOCK_NAMES = re.compile(r"time|zeit|uhr|hora|heure|clock|hhmm", re.IGNORECASE)
 MOST = 0.8
 """Share of cells that must have a form for the column to have it."""
+EIGHT_DIGITS = 1e7
 YEARS = ("19", "20")
 
 
@@ -42,6 +43,8 @@ def is_odd_stamp(cell: str) -> bool:
 
 def usual_stamps(column: pd.Series) -> pd.Series | None:
     """Return stamps of an unusual form in a usual one; None if they are no such stamps."""
+    if not _may_be_date(column, ""):
+        return None
     sample = _sample(column)
     for form, plain in ODD_STAMPS:
         if _share(sample, form) > MOST:
@@ -57,6 +60,8 @@ def usual_dates(column: pd.Series, name: str) -> pd.Series | None:
     A date without separators counts only where the column's name says so, or where it can be
     nothing else.
     """
+    if not _may_be_date(column, name):
+        return None
     sample = _sample(column)
     if not len(sample):
         return None
@@ -91,6 +96,15 @@ def usual_times(column: pd.Series, name: str) -> pd.Series | None:
     seconds = numbers if with_seconds else numbers * 100
     whole = seconds.astype("int64").astype(str).str.zfill(6)
     return whole.str.slice(0, 2) + ":" + whole.str.slice(2, 4) + ":" + whole.str.slice(4, 6)
+
+
+def _may_be_date(column: pd.Series, name: str) -> bool:
+    """Tell at once of most columns of numbers that they are no dates."""
+    if not pd.api.types.is_numeric_dtype(column):
+        return True
+    first = column.iloc[:200].dropna()
+    whole = len(first) > 0 and bool((first == first.round()).all())
+    return whole and (bool(DATE_NAMES.search(name)) or bool(first.min() >= EIGHT_DIGITS))
 
 
 def _sample(column: pd.Series) -> pd.Series:

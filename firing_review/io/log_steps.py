@@ -11,6 +11,7 @@ from firing_review.firing.log import TEMPERATURE_ROLES, ReadingChoices, ReadingN
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats, TemperatureUnit
 from firing_review.io import log_gaps, log_units
+from firing_review.io.log_begin import with_begin
 from firing_review.io.log_clock import Clock, mend_clock
 from firing_review.io.log_columns import ColumnRole, find_roles
 from firing_review.io.log_journal import table_text
@@ -19,7 +20,7 @@ from firing_review.io.log_long import widen
 from firing_review.io.log_numbers import Numbers, counts_tenths, number_columns, said_in_tenths
 from firing_review.io.log_repeats import without_second_telling
 from firing_review.io.log_table import RawTable, read_table
-from firing_review.io.log_text import LogText
+from firing_review.io.log_text import LogText, without_zero_tail
 from firing_review.io.log_time import read_clock
 from firing_review.io.log_workbook import as_text
 from firing_review.io.plain_text import refuse_what_is_no_text
@@ -76,7 +77,7 @@ def take_apart(raw: bytes, source: str, choices: ReadingChoices, ask: bool = Tru
     DoubtError
         If it can be read in two ways and ``ask`` is set.
     """
-    raw = as_text(raw, source)
+    raw = without_zero_tail(as_text(raw, source))
     refuse_what_is_no_text(raw, source, EXPECTED, REMEDY)
     text = table_text(raw)
     table = _table(text, source, choices)
@@ -90,7 +91,7 @@ def take_apart(raw: bytes, source: str, choices: ReadingChoices, ask: bool = Tru
         frame, names, clock = long
     rows = len(frame)
     frame, clock, repeats = without_second_telling(frame, clock)
-    clock = mend_clock(clock)
+    clock = with_begin(mend_clock(clock), layout.preamble)
     unit_row = () if long is not None else layout.units
     numbers, value_notes = _mended_values(number_columns(frame, clock.columns), names, unit_row)
     roles = find_roles(_without_marks(numbers), names, unit_row, choices.roles)

@@ -1,5 +1,7 @@
 """The block of rows in a log as a frame, and the lines that are left out of it."""
 
+import re
+import warnings
 from collections.abc import Hashable
 from dataclasses import dataclass
 from io import BytesIO
@@ -12,7 +14,8 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.io.log_dates import is_stamps, year_first, year_first_form
-from firing_review.io.log_layout import LEAST_CELLS, Layout, split_line
+from firing_review.io.log_even import parted_by_tabs, without_quotes
+from firing_review.io.log_layout import LEAST_CELLS, Layout
 from firing_review.io.log_marks import spellings
 from firing_review.io.log_text import LogText
 
@@ -22,6 +25,10 @@ MOST_CELLS = 2000
 """No log has more columns; a longer line is a damaged one."""
 PIECE, PIECE_ROWS = 4_000_000, 100_000
 """Bytes, and rows, gone through at a time, so that a long file needs little more than itself."""
+
+
+ISO = re.compile(r"%Y-%m-%d[ T]%H:%M:%S")
+"""Stamps that the reader of the table knows by itself."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,8 +57,11 @@ def read_table(text: LogText, layout: Layout, source: str) -> RawTable:
     """Read the rows below the header; lines that are no data are left out and counted."""
     data, start = text.data, _below_header(text.data, layout.first)
     delimiter = layout.delimiter
-    if delimiter == " " or data.find(b'"', start) >= 0:
-        data, start, delimiter = _replaced(data[start:], layout), 0, "\t"
+    if delimiter == " ":
+        data, start, delimiter = parted_by_tabs(data[start:]), 0, "\t"
+    elif data.find(b'"', start) >= 0:
+        data, delimiter = without_quotes(data[start:], delimiter)
+        start = 0
     rows = _sort_lines(data, start, delimiter, layout)
     frame = _frame(rows, delimiter, layout.decimal, source)
     if not len(frame):
@@ -69,16 +79,6 @@ def _below_header(data: bytes, lines: int) -> int:
     return start
 
 
-def _replaced(body: bytes, layout: Layout) -> bytes:
-    """Return quoted or fixed-width lines parted by tabs, so that they can be counted."""
-    lines = body.decode("utf-8", errors="replace").split("\n")
-    plain = (
-        "\t".join(cell.replace("\t", " ") for cell in split_line(line, layout.delimiter))
-        for line in lines
-    )
-    return "\n".join(plain).encode("utf-8")
-
-
 def _sort_lines(data: bytes, start: int, delimiter: str, layout: Layout) -> _Sorted:
     """Keep lines with as many cells as usual; count the others by what is wrong with them."""
     usual, most = layout.cells, max(layout.cells, min(len(layout.names), MOST_CELLS))
@@ -89,6 +89,11 @@ def _sort_lines(data: bytes, start: int, delimiter: str, layout: Layout) -> _Sor
     starts = np.concatenate(([0], ends[:-1] + 1))
     marks = np.flatnonzero(text == ord(delimiter))
     cells = np.diff(np.searchsorted(marks, np.append(starts, len(text)))) + 1
+    lasts = ends.copy()
+    for at in np.flatnonzero(cells > most).tolist():
+        line = data[start + starts[at] : start + ends[at]].rstrip(b" \t" + delimiter.encode())
+        lasts[at] = starts[at] + len(line)
+        cells[at] = max(usual, line.count(delimiter.encode()) + 1)
     kept = (cells >= usual) & (cells <= most) & (ends > starts)
     ragged, other = 0, 0
     for at in np.flatnonzero(~kept).tolist():
@@ -100,7 +105,10 @@ def _sort_lines(data: bytes, start: int, delimiter: str, layout: Layout) -> _Sor
     kept[repeated] = False
     lengths = ends - starts + 1
     lengths[-1] -= 1
-    rows = text[np.repeat(kept, lengths)].tobytes()
+    mask = np.repeat(kept, lengths)
+    for at in np.flatnonzero(kept & (lasts < ends)).tolist():
+        mask[lasts[at] : ends[at]] = False
+    rows = text[mask].tobytes()
     return _Sorted(rows, most, 0, ragged, other, len(repeated))
 
 
@@ -140,7 +148,25 @@ def _frame(rows: _Sorted, delimiter: str, decimal: str, source: str) -> pd.DataF
     if not rows.data[rows.start : rows.start + 4096].strip():
         raise InputError(source, "rows of readings", "none", "Check the file.")
     forms = _stamp_forms(rows, delimiter)
+    others = {column: form for column, form in forms.items() if not ISO.match(form)}
     try:
+        return _read(stream, rows, delimiter, decimal, list(forms), others)
+    except (ValueError, OverflowError) as error:
+        remedy = "Check the file for damaged lines."
+        raise InputError(source, "rows of readings", str(error)[:80], remedy) from error
+
+
+def _read(
+    stream: BytesIO,
+    rows: _Sorted,
+    delimiter: str,
+    decimal: str,
+    stamped: list[int],
+    forms: dict[int, str],
+) -> pd.DataFrame:
+    """Read rows piece by piece; ISO stamps without a form are read as fast as numbers."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # a damaged stamp is looked at later
         pieces = pd.read_csv(
             stream,
             sep=delimiter,
@@ -156,13 +182,10 @@ def _frame(rows: _Sorted, delimiter: str, decimal: str, source: str) -> pd.DataF
             encoding_errors="replace",
             na_values=spellings(),
             chunksize=PIECE_ROWS,
-            parse_dates=list(forms),
+            parse_dates=stamped,
             date_format=cast("dict[Hashable, str]", forms),
         )
         return _joined([piece for piece in pieces if len(piece)])
-    except (ValueError, OverflowError) as error:
-        remedy = "Check the file for damaged lines."
-        raise InputError(source, "rows of readings", str(error)[:80], remedy) from error
 
 
 def _stamp_forms(rows: _Sorted, delimiter: str) -> dict[int, str]:

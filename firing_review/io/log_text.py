@@ -7,8 +7,22 @@ from firing_review.io.plain_text import SNIFF_BYTES, decode
 HEAD_BYTES, TAIL_BYTES = 400_000, 20_000
 """As much of a file as is looked at to tell its layout; the rest is only counted through."""
 
-_ODD_SIGNS = ((b"\xc2\xa0", b" "), (b"\xe2\x80\xaf", b" "), (b"\xe2\x88\x92", b"-"))
-"""Blanks that do not break, and the minus sign of typesetters."""
+_ODD_SIGNS = tuple(
+    (sign.encode("utf-8"), plain.encode("utf-8"))
+    for sign, plain in (
+        ("\N{NO-BREAK SPACE}", " "),
+        ("\N{NARROW NO-BREAK SPACE}", " "),
+        ("\N{THIN SPACE}", " "),
+        ("\N{MINUS SIGN}", "-"),
+        ("\N{DEGREE CELSIUS}", "°C"),
+        ("\N{DEGREE FAHRENHEIT}", "°F"),
+        ("\N{MASCULINE ORDINAL INDICATOR}", "°"),
+        ("\N{RIGHT SINGLE QUOTATION MARK}", "'"),
+    )
+)
+"""Signs that stand for others: blanks that do not break, one-sign units, a minus of print."""
+ZERO_TAIL, ZERO_FREE = 8, 16
+"""So many zeros behind the text fill a block; a file with some at its head is UTF-16."""
 STRAY_ZEROS = 0.1
 """Fewer zero bytes than this share are damage, as where a card was pulled; more are UTF-16."""
 
@@ -27,8 +41,8 @@ def log_text(raw: bytes) -> LogText:
     data = _as_utf8(raw)
     if b"\r" in data:
         data = data.replace(b"\r\n", b"\n").replace(b"\r", b"\n")
-    for sign, plain in _ODD_SIGNS:
-        if not data.isascii() and sign in data:
+    if not data.isascii():
+        for sign, plain in _ODD_SIGNS:
             data = data.replace(sign, plain)
     if b"\x00" in data:
         data = data.replace(b"\x00", b"")
@@ -37,6 +51,13 @@ def log_text(raw: bytes) -> LogText:
         head = head[:-1]
     tail = data[-TAIL_BYTES:].decode("utf-8", errors="replace").split("\n")
     return LogText(data, tuple(head), tuple(tail[1:] if len(data) > TAIL_BYTES else tail))
+
+
+def without_zero_tail(raw: bytes) -> bytes:
+    """Return a file without the zeros that fill a card's block behind its last line."""
+    if raw.endswith(bytes(ZERO_TAIL)) and b"\x00" not in raw[:ZERO_FREE]:
+        return raw.rstrip(b"\x00")
+    return raw
 
 
 def _as_utf8(raw: bytes) -> bytes:

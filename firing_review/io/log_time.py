@@ -83,7 +83,7 @@ def read_clock(
     clock = next((c for c in text_columns if _share(frame[c], _CLOCK_ONLY) > MOST), None)
     if clock is not None:
         text, columns = _with_halves(frame, clock)
-        return read_time_of_day(text, columns, names[clock])
+        return read_time_of_day(text, columns, names[clock], source)
     parted = clock_of_parts(frame, names)
     if parted is not None:
         return parted

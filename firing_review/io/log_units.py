@@ -8,11 +8,11 @@ import numpy as np
 from firing_review.firing.errors import DoubtError
 from firing_review.firing.units import Floats, TemperatureUnit
 
-_LETTER = r"(°|\ufffd|deg\s?)\s?{0}\b|[_\s(\[]{0}[)\]]?\s*$|^\[?\(?{0}\)?\]?$"
+_LETTER = r"(°|\ufffd|\?|deg\s?)\s?{0}\b|[_\s(\[]{0}[)\]]?\s*$|^\[?\(?{0}\)?\]?$"
 _C = re.compile(_LETTER.format("c") + "|celsius", re.IGNORECASE)
 _F = re.compile(_LETTER.format("f") + "|fahrenheit", re.IGNORECASE)
-_ANY_C = re.compile(r"(°|\ufffd|deg\.?\s?)c\b|celsius|\d\s?c\b", re.IGNORECASE)
-_ANY_F = re.compile(r"(°|\ufffd|deg\.?\s?)f\b|fahrenheit|\d\s?f\b", re.IGNORECASE)
+_ANY_C = re.compile(r"(°|\ufffd|\?|deg\.?\s?)c\b|celsius|\d\s?c\b", re.IGNORECASE)
+_ANY_F = re.compile(r"(°|\ufffd|\?|deg\.?\s?)f\b|fahrenheit|\d\s?f\b", re.IGNORECASE)
 ROOM_C, ROOM_F = (2.0, 42.0), (45.0, 105.0)
 """A cold kiln's reading in either unit; between them they overlap hardly."""
 HOTTEST_C = 1400.0
