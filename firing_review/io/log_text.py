@@ -1,5 +1,7 @@
 """The bytes of a log as text in one encoding, with one kind of line end."""
 
+import codecs
+import re
 from dataclasses import dataclass
 
 from firing_review.io.plain_text import SNIFF_BYTES, decode
@@ -23,6 +25,10 @@ _ODD_SIGNS = tuple(
 """Signs that stand for others: blanks that do not break, one-sign units, a minus of print."""
 ZERO_TAIL, ZERO_FREE = 8, 16
 """So many zeros behind the text fill a block; a file with some at its head is UTF-16."""
+_PAGES = ("cp1252", "cp1250", "cp1251", "cp1253", "cp1254", "shift_jis", "gb18030", "euc_kr")
+_DEGREES = (("cp1252", b"\xb0"), ("cp437", b"\xf8"), ("mac_roman", b"\xa1"))
+SAMPLE_BYTES = 8_000
+"""As much of the lines with letters beyond ASCII as is looked at to tell the code page."""
 STRAY_ZEROS = 0.1
 """Fewer zero bytes than this share are damage, as where a card was pulled; more are UTF-16."""
 
@@ -66,4 +72,34 @@ def _as_utf8(raw: bytes) -> bytes:
     if 0 < head.count(0) < STRAY_ZEROS * len(head) and not head.startswith((b"\xff", b"\xfe")):
         raw = raw.replace(b"\x00", b"")
         head = raw[:SNIFF_BYTES]
-    return raw if raw.isascii() and b"\x00" not in head else decode(raw).encode("utf-8")
+    if b"\x00" in head or head.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return decode(raw).encode("utf-8")
+    if raw.isascii():
+        return raw
+    return raw.removeprefix(codecs.BOM_UTF8) if _is_utf8(raw) else _from_code_page(raw)
+
+
+def _is_utf8(raw: bytes) -> bool:
+    try:
+        raw.decode("utf-8")
+    except UnicodeDecodeError:
+        return False
+    return True
+
+
+def _from_code_page(raw: bytes) -> bytes:
+    """Return text in an older code page as UTF-8; told by its degree sign, else by its letters."""
+    sample = b"\n".join(line for line in raw[:HEAD_BYTES].split(b"\n") if not line.isascii())
+    sample = sample[:SAMPLE_BYTES]
+    for page, degree in _DEGREES:
+        rest = re.sub(degree + rb"(?=\s?[CF]\b)", b"", sample)
+        if rest != sample and rest.isascii():
+            return raw.decode(page, errors="replace").encode("utf-8")
+    return raw.decode(_guessed(sample), errors="replace").encode("utf-8")
+
+
+def _guessed(sample: bytes) -> str:
+    from charset_normalizer import from_bytes  # noqa: PLC0415 - slow to load, and rarely needed
+
+    best = from_bytes(sample, cp_isolation=list(_PAGES)).best() if sample else None
+    return best.encoding if best else _PAGES[0]

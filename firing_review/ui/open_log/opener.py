@@ -14,9 +14,9 @@ from firing_review.firing.wording import tr
 from firing_review.io.firing_parts import parts_of
 from firing_review.io.log_csv import SURE_ENOUGH, read_log_bytes
 from firing_review.io.log_join import join_logs
+from firing_review.io.log_journal import table_text
 from firing_review.io.log_layout import find_layout
 from firing_review.io.log_preview import preview_log
-from firing_review.io.log_text import log_text
 from firing_review.io.log_workbook import as_text
 from firing_review.io.plain_text import read_file
 from firing_review.ui.open_log.panel import OpenLogPage
@@ -129,7 +129,7 @@ class LogOpener(QObject):
         if not self._remembered:
             return None
         try:
-            text = log_text(as_text(piece.raw, piece.source))
+            text = table_text(as_text(piece.raw, piece.source))
             layout = find_layout(text.head, text.tail, piece.source, None, None)
         except FiringReviewError:
             return None
