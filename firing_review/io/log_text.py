@@ -25,8 +25,10 @@ _ODD_SIGNS = tuple(
 """Signs that stand for others: blanks that do not break, one-sign units, a minus of print."""
 ZERO_TAIL, ZERO_FREE = 8, 16
 """So many zeros behind the text fill a block; a file with some at its head is UTF-16."""
-_PAGES = ("cp1252", "cp1250", "cp1251", "cp1253", "cp1254", "shift_jis", "gb18030", "euc_kr")
-_DEGREES = (("cp1252", b"\xb0"), ("cp437", b"\xf8"), ("mac_roman", b"\xa1"))
+_EUROPE = ("cp1252", "cp1250", "cp1251", "cp1253", "cp1254")
+_PAGES = (*_EUROPE, "shift_jis", "gb18030", "euc_kr")
+_DEGREES = ((_EUROPE, b"\xb0"), (("cp437",), b"\xf8"), (("mac_roman",), b"\xa1"))
+"""Code pages by the degree sign that stands before a C or an F."""
 SAMPLE_BYTES = 8_000
 """As much of the lines with letters beyond ASCII as is looked at to tell the code page."""
 STRAY_ZEROS = 0.1
@@ -91,15 +93,14 @@ def _from_code_page(raw: bytes) -> bytes:
     """Return text in an older code page as UTF-8; told by its degree sign, else by its letters."""
     sample = b"\n".join(line for line in raw[:HEAD_BYTES].split(b"\n") if not line.isascii())
     sample = sample[:SAMPLE_BYTES]
-    for page, degree in _DEGREES:
-        rest = re.sub(degree + rb"(?=\s?[CF]\b)", b"", sample)
-        if rest != sample and rest.isascii():
-            return raw.decode(page, errors="replace").encode("utf-8")
-    return raw.decode(_guessed(sample), errors="replace").encode("utf-8")
+    marked = (pages for pages, degree in _DEGREES if re.search(degree + rb"\s?[CF]\b", sample))
+    pages = next(marked, _PAGES)
+    page = pages[0] if len(pages) == 1 else _guessed(sample, pages)
+    return raw.decode(page, errors="replace").encode("utf-8")
 
 
-def _guessed(sample: bytes) -> str:
+def _guessed(sample: bytes, pages: tuple[str, ...]) -> str:
     from charset_normalizer import from_bytes  # noqa: PLC0415 - slow to load, and rarely needed
 
-    best = from_bytes(sample, cp_isolation=list(_PAGES)).best() if sample else None
-    return best.encoding if best else _PAGES[0]
+    best = from_bytes(sample, cp_isolation=list(pages)).best() if sample else None
+    return best.encoding if best else pages[0]

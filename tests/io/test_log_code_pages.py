@@ -29,6 +29,14 @@ def test_a_name_in_an_older_code_page_is_read_with_its_unit(name: str, page: str
     assert log.temperatures[0].values[1] == pytest.approx((110 - 32) / 1.8)
 
 
+def test_a_degree_sign_settles_the_page_whatever_else_stands_there() -> None:
+    text = f"Titel µ§ ____\n t        Ts       Tr\n[min]   [°F]    [°F]\n0 20 21\n{ROWS}"
+    raw = text.replace(";", "   ").encode("latin-1")
+    log = read(raw)
+    assert log.unit_read == "F"
+    assert "Ts" in log.channels[0].name
+
+
 def test_reading_a_plain_log_loads_nothing_it_does_not_need() -> None:
     code = (
         "import sys; from firing_review.io.log_csv import read_log_bytes;"
