@@ -244,7 +244,7 @@ def loose_probe(columns: dict[str, Floats], elapsed_h: Floats, rng: np.random.Ge
     """Lose or throw single samples, more of them when hot."""
     name = "chamber" if "chamber" in columns else "middle"
     values = columns[name]
-    chance = 0.0006 + 0.03 * np.clip((values - 500.0) / 700.0, 0.0, 1.0) ** 2
+    chance = 0.0006 + 0.06 * np.clip((values - 500.0) / 700.0, 0.0, 1.0) ** 2
     hit = rng.random(len(values)) < chance
     values[hit] = np.where(rng.random(hit.sum()) < 0.5, np.nan, 1372.0)
 

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from firing_review.diagnosis.found import Found, figure
+from firing_review.diagnosis.found import Found, figure, power_gap
 from firing_review.diagnosis.grades import above
 from firing_review.diagnosis.observations import Observation, surely
 from firing_review.firing.aligned import AlignedFiring, Stretch, StretchKind
@@ -53,7 +53,7 @@ def _typed_rate(firing: AlignedFiring, found: Found) -> bool:
 
 
 def _course(firing: AlignedFiring, found: Found) -> Observation | None:
-    if found.first(FindingKind.POWER_GAP):
+    if power_gap(found) is not None:
         return None  # the gap says it
     ended = found.first(FindingKind.ENDED_EARLY)
     if ended is not None:

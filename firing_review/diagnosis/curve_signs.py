@@ -2,11 +2,10 @@
 
 import numpy as np
 
-from firing_review.diagnosis.found import Found, figure
+from firing_review.diagnosis.found import Found, figure, power_gap
 from firing_review.diagnosis.observations import Observation, surely
 from firing_review.firing.aligned import AlignedFiring, StretchKind
 from firing_review.firing.findings import FindingKind
-from firing_review.firing.said import Figures
 
 LEAST_H = 1.0
 """A shorter record says nothing of gaps [h]."""
@@ -17,6 +16,8 @@ SLOW_COOLING_STAYS = 0.5
 LOW_TARGET_C = 450.0
 """Poor control shows at the first low targets, hardly at the top [°C]."""
 LEAST_HOLD_MIN = 12.0
+SETTLING_C = 8.0
+"""Falling back by more than this is no steam [°C]."""
 
 
 def curve_observations(firing: AlignedFiring, found: Found) -> list[Observation]:
@@ -25,13 +26,13 @@ def curve_observations(firing: AlignedFiring, found: Found) -> list[Observation]
         _gap(firing, found),
         _after(firing, found),
         _waves(firing, found),
-        _steam(found),
+        _steam(firing, found),
     ]
     return [o for o in seen if o is not None]
 
 
 def _gap(firing: AlignedFiring, found: Found) -> Observation | None:
-    gap = found.first(FindingKind.POWER_GAP)
+    gap = power_gap(found)
     if gap is None:
         return surely("gap", "none") if firing.log.hours > LEAST_H else None
     for_good = gap.start_h >= firing.peak_h - 0.1 and "asked_c" in gap.figures
@@ -69,9 +70,11 @@ def _waves(firing: AlignedFiring, found: Found) -> Observation | None:
     return surely("waves", "steady") if held else None
 
 
-def _steam(found: Found) -> Observation:
+def _steam(firing: AlignedFiring, found: Found) -> Observation | None:
     spot = found.first(FindingKind.DAMP_FLAT_SPOT)
     if spot is None:
         return surely("steam", "no")
-    figures: Figures = dict(spot.figures)
-    return surely("steam", "lingers", figures, spot.start_h)
+    before = firing.reading_c[firing.log.elapsed_h < spot.start_h]
+    if np.nanmax(before, initial=-1e9) > figure(spot, "at_c") + SETTLING_C:
+        return None  # it fell back to there after an overshoot
+    return surely("steam", "lingers", dict(spot.figures), spot.start_h)

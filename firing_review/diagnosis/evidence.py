@@ -28,6 +28,7 @@ NO_TEMPERATURE = frozenset({"falls", "dead"})
 STAND_ALONE = frozenset({"reading", "start", "goal"})
 WRONG_RATES = frozenset({"power", "step", "load", "loss", "course", "asked", "sections"})
 """What a reading that is wrong by a factor says nothing about."""
+SURELY_WRONG = 0.9
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,9 +91,11 @@ def _went_as_meant(seen: list[Observation]) -> bool:
 
 def _void_left_out(seen: list[Observation]) -> list[Observation]:
     """Leave out what a reading that is no temperature cannot answer."""
-    reading = next((o.seen for o in seen if o.fact == "reading"), "sound")
-    if reading in NO_TEMPERATURE:
+    reading = next((o for o in seen if o.fact == "reading"), None)
+    if reading is None:
+        return seen
+    if reading.seen in NO_TEMPERATURE:
         return [o for o in seen if o.fact in STAND_ALONE]
-    if reading == "wrong_slope":
+    if reading.shares.get("wrong_slope", 0.0) > SURELY_WRONG:
         return [o for o in seen if o.fact not in WRONG_RATES]
     return seen

@@ -3,11 +3,14 @@
 import math
 from collections.abc import Mapping, Sequence
 
+import numpy as np
+
 from firing_review.diagnosis.observations import Observation
-from firing_review.diagnosis.weigh import NONE, OTHER, likelihood, weigh
+from firing_review.diagnosis.weigh import NONE, OTHER, Weights, likelihoods, weigh
 from firing_review.firing.knowledge import CauseKnown, Fact, Knowledge
 from firing_review.firing.results import CauseWeighed, Check, Sign
 from firing_review.firing.said import Said
+from firing_review.firing.units import Floats
 
 TELLING = 1.5
 """A fact is named for or against a cause if it changes its odds at least by this factor."""
@@ -19,55 +22,64 @@ WORTH_ASKING = 2.0
 def weigh_causes(seen: Sequence[Observation], knowledge: Knowledge) -> tuple[CauseWeighed, ...]:
     """Return all causes, the most probable first, each with what speaks for and against it."""
     weights = weigh(seen, knowledge)
-    ordered = sorted(knowledge.causes, key=lambda c: (-weights.shares[c.id], c.id))
-    return tuple(
-        _weighed(cause, weights.shares, weights.second.get(cause.id), seen, knowledge)
-        for cause in ordered
-    )
+    ratios = odds_ratios(seen, weights.shares, knowledge)
+    causes = [
+        _weighed(
+            cause,
+            weights,
+            [(o, float(r[place])) for o, r in zip(seen, ratios, strict=True)],
+            knowledge,
+        )
+        for place, cause in enumerate(knowledge.causes)
+    ]
+    return tuple(sorted(causes, key=lambda c: (-c.probability, c.id)))
 
 
 def _weighed(
     cause: CauseKnown,
-    shares: Mapping[str, float],
-    together_with: str | None,
-    seen: Sequence[Observation],
+    weights: Weights,
+    ratios: Sequence[tuple[Observation, float]],
     knowledge: Knowledge,
 ) -> CauseWeighed:
-    ratios = [(o, odds_ratio(cause, o, shares, knowledge)) for o in seen]
     speaks_for = sorted((r for r in ratios if r[1] >= TELLING), key=lambda r: -r[1])
     against = sorted((r for r in ratios if r[1] <= 1.0 / TELLING), key=lambda r: r[1])
     signs_for = tuple(_sign(o, knowledge) for o, _ in speaks_for[:MOST_NAMED])
     signs_against = tuple(_sign(o, knowledge) for o, _ in against[:MOST_NAMED])
-    looked = {o.fact for o in seen}
+    looked = {o.fact for o, _ in ratios}
     return CauseWeighed(
         id=cause.id,
         name=Said(cause.name),
-        probability=shares[cause.id],
+        probability=weights.shares[cause.id],
         speaks_for=tuple(s.said for s in signs_for),
         speaks_against=tuple(s.said for s in signs_against),
         not_looked_at=_not_looked_at(cause, looked, knowledge),
         next_check=_check_of(cause, looked),
         fix=Said(cause.fix),
         caution=Said(cause.caution),
-        together_with=None if cause.id in {NONE, OTHER} else together_with,
+        together_with=None if cause.id in {NONE, OTHER} else weights.second.get(cause.id),
         signs_for=signs_for,
         signs_against=signs_against,
     )
 
 
-def odds_ratio(
-    cause: CauseKnown, seen: Observation, shares: Mapping[str, float], knowledge: Knowledge
-) -> float:
-    """Return how an observation changes the odds of a cause against all others together."""
-    others = [c for c in knowledge.causes if c.id != cause.id]
-    weight = sum(shares[c.id] for c in others) or 1.0
-    rest = sum(shares[c.id] * likelihood(c, seen, knowledge) for c in others) / weight
-    ordinary = sum(
-        share * knowledge.facts[seen.fact].ordinary[outcome]
-        for outcome, share in seen.shares.items()
-    )
-    # against what is usual where nothing else explains it, so that good signs are named too
-    return likelihood(cause, seen, knowledge) / max(min(rest, ordinary), 1e-6)
+def odds_ratios(
+    seen: Sequence[Observation], shares: Mapping[str, float], knowledge: Knowledge
+) -> list[Floats]:
+    """Return how each observation changes the odds of each cause against all others together.
+
+    One array a row of ``seen``, in the order of the causes.
+    """
+    weight = np.array([shares[c.id] for c in knowledge.causes])
+    others = np.maximum(1.0 - weight, 1e-9)
+    found = []
+    for one in seen:
+        mine = likelihoods(one, knowledge)
+        rest = (weight @ mine - weight * mine) / others
+        ordinary = knowledge.facts[one.fact].ordinary
+        usual = sum(share * ordinary[outcome] for outcome, share in one.shares.items())
+        # against what is usual where nothing else explains it, so that good signs are named too
+        found.append(mine / np.maximum(np.minimum(rest, usual), 1e-6))
+    return found
 
 
 def _sign(seen: Observation, knowledge: Knowledge) -> Sign:

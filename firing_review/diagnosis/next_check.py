@@ -3,8 +3,10 @@
 import math
 from collections.abc import Mapping, Sequence
 
+import numpy as np
+
 from firing_review.diagnosis.observations import Observation, surely
-from firing_review.diagnosis.weigh import NONE, OTHER, likelihood, probabilities
+from firing_review.diagnosis.weigh import NONE, OTHER, likelihoods, probabilities
 from firing_review.firing.knowledge import CheckKnown, Knowledge
 from firing_review.firing.results import Check
 
@@ -13,8 +15,8 @@ LEADING = 5
 EFFORT_MIN = {"look only": 0.0, "cold and unplugged": 20.0, "electrician": 90.0}
 """What who may do it adds to the minutes of a check: coming, waiting, paying [min]."""
 BASE_MIN = 10.0
-LEAST_GAIN = 0.02
-"""Below this no check is worth naming [bit]."""
+LEAST_GAIN, LEAST_PER_MIN = 0.05, 0.0015
+"""Below this no check is worth naming, or not worth its effort [bit], [bit/min]."""
 DANGEROUS = "stuck_on_section"
 DANGER_FROM = 0.1
 """Where heat without demand is this probable, nothing that needs the kiln on is advised."""
@@ -34,11 +36,12 @@ def best_check(
     may_be_on = power_may_be_on and now[DANGEROUS] < DANGER_FROM
     candidates = _candidates(seen, now, knowledge, may_be_on=may_be_on)
     gains = {c.fact: _gain(c.fact, seen, now, knowledge) for c in candidates}
-    worth = [c for c in candidates if gains[c.fact] > LEAST_GAIN]
+    rates = [(gains[c.fact] / _effort(c.check), c) for c in candidates]
+    worth = [(r, c) for r, c in rates if r > LEAST_PER_MIN and gains[c.fact] > LEAST_GAIN]
     if not worth:
         return None
     # of equal ones the first stays: that of the more probable cause
-    return max(worth, key=lambda c: gains[c.fact] / _effort(c.check)).check
+    return max(worth, key=lambda pair: pair[0])[1].check
 
 
 def _candidates(
@@ -67,10 +70,10 @@ def _gain(
     fact: str, seen: Sequence[Observation], now: Mapping[str, float], knowledge: Knowledge
 ) -> float:
     """Return the expected fall of doubt if a fact were known [bit]."""
-    expected = 0.0
+    expected, shares = 0.0, np.array([now[c.id] for c in knowledge.causes])
     for outcome in knowledge.facts[fact].ordinary:
         answer = surely(fact, outcome)
-        chance = sum(now[c.id] * likelihood(c, answer, knowledge) for c in knowledge.causes)
+        chance = float(shares @ likelihoods(answer, knowledge))
         expected += chance * _doubt(probabilities([*seen, answer], knowledge))
     return _doubt(now) - expected
 

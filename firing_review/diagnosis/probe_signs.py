@@ -30,7 +30,7 @@ FACTOR, FACTOR_WIDTH = 1.9, 0.12
 """Power over heat that grew by more than an almost empty kiln explains."""
 SLOW_FACTOR, SLOW_WIDTH = 0.4, 0.04
 """Power and cooling both down to this: no load weighs that much more."""
-NO_KILN_STALLS_C = 450.0
+NO_KILN_STALLS_C, LOW_STALL_SURE = 450.0, 0.85
 """Even with one of three sections left a kiln comes to about 580 °C; computed."""
 TELLING_C = 500.0
 LEAST_OUTPUT = 0.01
@@ -107,7 +107,7 @@ def _wrong_slope(firing: AlignedFiring, earlier: Sequence[AlignedFiring], found:
         lasting = stall.end_h >= firing.heating_end_h - 0.5
         low = figure(stall, "stalled_at_c") < NO_KILN_STALLS_C
         if lasting and low and figure(stall, "stalled_at_c") > NEAR_ROOM_C + 50.0:
-            shares.append(0.5)
+            shares.append(LOW_STALL_SURE)
     return max(shares)
 
 

@@ -3,7 +3,7 @@
 import numpy as np
 
 from firing_review.analysis.rates import long_runs
-from firing_review.diagnosis.found import Found, figure
+from firing_review.diagnosis.found import Found, figure, power_gap
 from firing_review.diagnosis.grades import above
 from firing_review.diagnosis.observations import Observation, surely
 from firing_review.firing.aligned import AlignedFiring
@@ -15,7 +15,7 @@ from firing_review.firing.schedule import Schedule
 HOLD_DIFFERS_MIN, HOLD_WIDTH_MIN = 15.0, 4.0
 CREEPING_MIN = 60.0
 """A weak kiln creeps towards its target and seems to hold there for so long [min]."""
-HOLD_SURE, LOW_HOLD_SURE, LOW_HOLD_C = 0.995, 0.75, 250.0
+HOLD_SURE, LOW_HOLD_SURE, LOW_HOLD_C = 0.998, 0.75, 250.0
 """A hold off by more is not the bend of the curve: it was asked for so. Low holds are blurred by
 water and by overshoot."""
 SET_POINT_SURE, WITH_OUTPUT_SURE, READING_SURE = 0.998, 0.985, 0.975
@@ -25,12 +25,13 @@ UNIT_TOLERANCE_C = 8.0
 TYPED_IN_UNITS = {"units": 0.93, "top": 0.04, "rate": 0.028, "as_meant": 0.002}
 RAN_TO_UNITS = {"units": 0.93, "top": 0.05, "as_meant": 0.02}
 """Without a set point it may have ended just there by chance: a window of 16 °C among 800."""
-TOP_SURE, TOP_IF_STOPPED = 0.95, 0.55
+TOP_SURE, TOP_IF_STOPPED = 0.99, 0.55
 """A set point that stood still at its top was typed so; one that was still climbing may have been
 stopped there."""
-STILL_C, STILL_MIN = 1.5, 3.0
+STILL_C, STILL_MIN, REACHED_C = 1.5, 3.0, 5.0
 OVER_TOP_C = 12.0
 """An overshoot this large at the top may have been typed [°C]."""
+MOSTLY_FULL = 0.7
 
 
 def typed_observation(firing: AlignedFiring, found: Found) -> Observation | None:
@@ -55,9 +56,16 @@ def _without_set_point(firing: AlignedFiring, found: Found, meant_c: float) -> O
     if found.first(FindingKind.OVERSHOOT) and firing.peak_c > meant_c + OVER_TOP_C:
         figures: Figures = {"typed_c": firing.peak_c, "meant_c": meant_c}
         return Observation("typed", {"top": 0.5, "as_meant": 0.5}, figures, firing.peak_h)
-    if found.first(FindingKind.ENDED_EARLY):
+    if found.first(FindingKind.ENDED_EARLY) and not _at_its_limit(firing, found):
         return None  # it may have run to a top that was typed too low
     return Observation("typed", {"as_meant": 0.9, "top": 0.03, "rate": 0.04, "hold": 0.03})
+
+
+def _at_its_limit(firing: AlignedFiring, found: Found) -> bool:
+    """Tell whether the logged output says that the kiln gave all it had and was late."""
+    logged = firing.log.first(ChannelRole.OUTPUT) is not None
+    slow = found.all(FindingKind.SLOW_CLIMB)
+    return logged and any(figure(f, "at_full_output") > MOSTLY_FULL for f in slow)
 
 
 def _units(firing: AlignedFiring, meant_c: float, found: Found) -> Observation | None:
@@ -97,19 +105,23 @@ def _rate_sure(firing: AlignedFiring) -> float:
 
 
 def _stood_still(firing: AlignedFiring) -> bool:
-    """Tell whether the set point stayed at its top for a while, as one does that was typed."""
+    """Tell whether the set point stayed at its top with the reading at it, as one typed does.
+
+    A set point that waits for its kiln stays too, but above the reading.
+    """
     asked = firing.log.first(ChannelRole.SET_POINT)
     if asked is None:
         return False
     until = firing.log.elapsed_h <= firing.peak_h + 0.5
     top_c = float(np.nanmax(asked.values[until], initial=-1e9))
     still = until & (np.abs(asked.values - top_c) < STILL_C)
+    still &= np.abs(asked.values - firing.reading_c) < REACHED_C
     return bool(long_runs(firing.log.elapsed_h, still, STILL_MIN))
 
 
 def _hold(found: Found) -> Observation | None:
     """Return the hold that differs most, if the kiln itself did not shorten it."""
-    weak = found.first(FindingKind.SLOW_CLIMB, FindingKind.STALL, FindingKind.POWER_GAP)
+    weak = found.first(FindingKind.SLOW_CLIMB, FindingKind.STALL) or power_gap(found)
     kinds = [FindingKind.LONG_HOLD] if weak else [FindingKind.LONG_HOLD, FindingKind.SHORT_HOLD]
     limit_min = CREEPING_MIN if weak else HOLD_DIFFERS_MIN
     holds = sorted(found.all(*kinds), key=_hold_off_min, reverse=True)

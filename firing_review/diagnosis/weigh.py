@@ -12,7 +12,7 @@ from functools import lru_cache
 import numpy as np
 
 from firing_review.diagnosis.observations import Observation
-from firing_review.firing.knowledge import CauseKnown, Knowledge
+from firing_review.firing.knowledge import Knowledge
 from firing_review.firing.units import Floats
 
 TEMPER = 0.85
@@ -42,12 +42,10 @@ class Weights:
     second: Mapping[str, str]
 
 
-def likelihood(cause: CauseKnown, seen: Observation, knowledge: Knowledge) -> float:
-    """Return how likely an observation is if a cause holds."""
-    return sum(
-        share * knowledge.share(cause, seen.fact, outcome)
-        for outcome, share in seen.shares.items()
-    )
+def likelihoods(seen: Observation, knowledge: Knowledge) -> Floats:
+    """Return how likely an observation is if each cause holds, shape (causes,)."""
+    tables, _, shares = _tables(seen, knowledge)
+    return np.asarray(tables @ shares)
 
 
 def probabilities(seen: Sequence[Observation], knowledge: Knowledge) -> dict[str, float]:
@@ -89,8 +87,7 @@ def _alone(seen: Sequence[Observation], knowledge: Knowledge) -> Floats:
     """Return the log weight of each cause alone, shape (causes,)."""
     logs = np.log([c.prior for c in knowledge.causes])
     for one in seen:
-        tables, _, shares = _tables(one, knowledge)
-        logs = logs + TEMPER * np.log(tables @ shares)
+        logs = logs + TEMPER * np.log(likelihoods(one, knowledge))
     return np.asarray(logs)
 
 
