@@ -168,13 +168,19 @@ def _kiln_moved(
     """Tell whether the true temperature must have moved while the channel stood still."""
     values = channel.channel.values
     after = values[end : end + 8]
-    leap = len(after) and abs(float(np.nanmedian(after)) - values[end - 1]) > limits.jump_c
+    after = after[np.isfinite(after)]
+    leap = len(after) and abs(float(np.median(after)) - values[end - 1]) > limits.jump_c
     line = firing.line_c[first:end] if firing.line_c is not None else np.array([])
-    line = line[np.isfinite(line)]
-    asked = len(line) > 2 and np.ptp(line) > limits.jump_c
+    asked = np.isfinite(line).sum() > 2 and _span(line) > limits.jump_c
     others = [c.values for c in firing.log.temperatures if c.name != channel.channel.name]
-    apart = any(np.nanmax(o[first:end]) - np.nanmin(o[first:end]) > limits.jump_c for o in others)
+    apart = any(_span(other[first:end]) > limits.jump_c for other in others)
     return bool(leap or asked or apart)
+
+
+def _span(values: Floats) -> float:
+    """Return how far readings lie apart; 0 where there are none."""
+    known = values[np.isfinite(values)]
+    return float(np.ptp(known)) if len(known) else 0.0
 
 
 def find_probe_dead(

@@ -16,7 +16,7 @@ from firing_review.physics.cone_law import REFERENCE_C_PER_H, end_point_c
 from firing_review.physics.cones import log_works, rank_label, rank_temperature_c
 from firing_review.planning.plan_base import PlanBase, ShelfBase, rank_now, share_of_log
 from firing_review.planning.schedules import last_rate_c_per_h, second_firing_schedule
-from firing_review.planning.top_curve import Change
+from firing_review.planning.top_curve import LAST_SPAN_C, Change
 
 LEAST_REFIRE_SHARE = 0.5
 """A refire asks for at least this share of the goal's work: less leaves a glaze unmelted."""
@@ -128,12 +128,15 @@ def _refire(base: PlanBase, said: list[Said], share: float) -> SecondFiring:
     figures: Figures = {
         "top_c": top_c,
         "rate_c_per_h": rate,
+        "stretch_delta_c": LAST_SPAN_C,
         "goal_cone": base.goal.cone.text,
         "place": place.name,
         "share_pct": 100.0 * share,
     }
     if base.by_log:
-        text = N_("Refire to {top_c} with the last 100 °C at {rate_c_per_h}, without a hold.")
+        text = N_(
+            "Refire to {top_c} with the last {stretch_delta_c} at {rate_c_per_h}, without a hold."
+        )
     else:
         text = N_(
             "Refire those pieces where {place} stands, to {top_c} by the same probe, the last "

@@ -5,6 +5,7 @@ from firing_review.firing.said import N_, Said
 from firing_review.firing.wording import tr
 from firing_review.report.wording import (
     Show,
+    chance,
     cone_label,
     hours,
     offset_text,
@@ -119,7 +120,7 @@ def _causes(review: Review, show: Show) -> str:
 
 
 def _cause(cause: CauseWeighed, show: Show) -> list[str]:
-    lines = [f"  {render(cause.name, show)}: {100 * cause.probability:.0f} %"]
+    lines = [f"  {render(cause.name, show)}: {chance(cause.probability)}"]
     lines += [f"    + {render(said, show)}" for said in cause.speaks_for]
     lines += [f"    − {render(said, show)}" for said in cause.speaks_against]
     if cause.next_check:

@@ -21,6 +21,8 @@ class Show(StrEnum):
 
 
 NOT_KNOWN = "—"
+MOST_SURE = 0.95
+"""No cause is said to be surer: the knowledge behind the shares is partly an estimate."""
 
 
 def temperature(value_c: float, show: Show) -> str:
@@ -54,6 +56,13 @@ def _one_or_both(celsius: str, fahrenheit: str, show: Show) -> str:
     if show is Show.BOTH:
         return f"{celsius} / {fahrenheit}"
     return celsius if show is Show.CELSIUS else fahrenheit
+
+
+def chance(share: float) -> str:
+    """Return how probable a cause is, such as ``40 %``; near certainty is left open."""
+    if share > MOST_SURE:
+        return tr("over {share} %").format(share=round(100 * MOST_SURE))
+    return f"{round(100 * share)} %"
 
 
 def minutes(value_min: float) -> str:

@@ -200,6 +200,16 @@ def test_a_reading_that_never_moves_while_the_line_does_is_frozen() -> None:
     assert "probe_frozen" in kinds_of(with_values(log, "chamber", values))
 
 
+def test_a_frozen_probe_is_found_beside_one_that_reads_nothing() -> None:
+    log = sections_of(bottom=GOOD, middle=GOOD, top=GOOD)
+    stuck = log.channels[0].values.copy()
+    stuck[200:300] = stuck[200]
+    stuck[300:320] = np.nan
+    log = with_values(log, "bottom", stuck)
+    log = with_values(log, "top", np.full(len(stuck), np.nan))
+    assert the("probe_frozen", findings_of(log)).channel == "bottom"
+
+
 def test_a_probe_that_ends_before_the_firing_is_dead() -> None:
     log = sections_of(bottom=GOOD, middle=GOOD, top=GOOD)
     values = log.channels[2].values.copy()

@@ -1,7 +1,7 @@
 import pytest
 
 from firing_review.firing.said import Said
-from firing_review.report.wording import Show, figure, minutes, render
+from firing_review.report.wording import Show, chance, figure, minutes, render
 
 
 def test_a_difference_of_ten_degrees_is_eighteen_in_fahrenheit() -> None:
@@ -32,3 +32,10 @@ def test_a_figure_that_is_not_known_is_a_dash_and_no_error() -> None:
 def test_braces_in_a_name_from_a_file_are_only_text() -> None:
     said = Said("{channel} gave no reading.", {"channel": "{0.__class__} {evil}"})
     assert render(said) == "{0.__class__} {evil} gave no reading."
+
+
+@pytest.mark.parametrize(
+    ("share", "text"), [(0.404, "40 %"), (0.95, "95 %"), (0.997, "over 95 %"), (0.0, "0 %")]
+)
+def test_no_cause_is_said_to_be_certain(share: float, text: str) -> None:
+    assert chance(share) == text

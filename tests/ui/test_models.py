@@ -8,6 +8,7 @@ from firing_review.firing.aligned import Stretch, StretchKind
 from firing_review.report.wording import Show
 from firing_review.ui.findings_list.model import ROW_ROLE, FindingsModel, finding_rows
 from firing_review.ui.segment_table.model import SegmentsModel, segment_rows
+from firing_review.ui.segment_table.panel import summary
 from firing_review.ui.text_table.model import WRONG_ROLE, TextTableModel
 
 STRICT = QAbstractItemModelTester.FailureReportingMode.Warning
@@ -105,3 +106,8 @@ def test_rows_set_by_the_program_are_no_edit(table):
     table.set_rows([("100", "600", "20")])
     table.insert_row(0)
     assert told == []
+
+
+def test_segments_of_a_log_without_a_schedule_are_found_and_not_as_asked(review):
+    rows = segment_rows(review.firing.stretches, Show.CELSIUS)
+    assert summary(rows, asked=False) == f"{len(rows)} segments, found in the log"

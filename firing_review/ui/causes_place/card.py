@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
 from firing_review.firing.results import CauseWeighed
 from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
-from firing_review.report.wording import Show, render
+from firing_review.report.wording import Show, chance, render
 
 LIKELY_WORDS = (
     (0.8, N_("very likely")),
@@ -48,8 +48,8 @@ class CauseCard(QFrame):
         super().__init__(parent)
         self.setProperty("part", "card")
         name = render(cause.name, show)
-        percent = round(100 * cause.probability)
-        head = QLabel(f"{name} · {likely_word(cause.probability)}, {percent} %")
+        share = chance(cause.probability)
+        head = QLabel(f"{name} · {likely_word(cause.probability)}, {share}")
         head.setProperty("part", "heading")
         head.setWordWrap(True)
         layout = QVBoxLayout(self)
@@ -61,7 +61,7 @@ class CauseCard(QFrame):
             caution = _line(render(cause.caution, show))
             caution.setProperty("part", "caution")
             layout.addWidget(caution)
-        self.setAccessibleName(f"{name}, {percent} %")
+        self.setAccessibleName(f"{name}, {share}")
 
 
 def _line(text: str) -> QLabel:

@@ -50,7 +50,7 @@ class NextView(QWidget):
         grid.setHorizontalSpacing(12)
         rows = (
             (tr("&Hold at the top"), self.hold, self.hold_label),
-            (tr("Rate of the &last 100 °C"), self.rate, self.rate_label),
+            (tr("&Last climb to the top"), self.rate, self.rate_label),
             (tr("&Top"), self.top, self.top_label),
         )
         for row, (name, slider, value) in enumerate(rows):

@@ -55,7 +55,7 @@ class SegmentTable(QWidget):
         stretches = firing.stretches if firing is not None else ()
         rows = segment_rows(stretches, self._showing.show, self._cone_at)
         self.model.set_rows(rows)
-        self.fold.setText(_summary(rows))
+        self.fold.setText(summary(rows, asked=firing is not None and firing.intended is not None))
         self.view.fit(len(rows))
         self.setVisible(bool(stretches))
 
@@ -81,8 +81,13 @@ class SegmentTable(QWidget):
             self.chosen.emit(row.start_h)
 
 
-def _summary(rows: list[SegmentRow]) -> str:
-    """Return what the closed table says: how many segments did not go as asked."""
+def summary(rows: list[SegmentRow], *, asked: bool) -> str:
+    """Return what the closed table says: how many segments did not go as asked, if asked."""
+    if not asked:
+        text = trn(
+            "{count} segment, found in the log", "{count} segments, found in the log", len(rows)
+        )
+        return text.format(count=len(rows))
     odd = sum(not row.plain for row in rows)
     if odd == 0:
         text = trn("{count} segment, as asked", "{count} segments, all as asked", len(rows))
