@@ -6,16 +6,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from firing_review.ui.firing_chart.axes import (
-    RoundAxis,
-    TimeAxis,
+from firing_review.report.axis_marks import (
     clock_text,
     elapsed_text,
     marks,
     round_step,
-    spread,
     time_step_h,
 )
+from firing_review.ui.firing_chart.axes import RoundAxis, TimeAxis, spread
 from firing_review.ui.preferences import TimeShown
 
 STARTED = datetime(2026, 3, 3, 21, 40)  # noqa: DTZ001 - a logger knows no zone

@@ -7,8 +7,8 @@ import pytest
 from PySide6.QtCore import Qt
 
 from firing_review.firing.units import TemperatureUnit
+from firing_review.report.chart_lines import LineRole, chart_lines, value_at
 from firing_review.ui.firing_chart.finding_strip import rows_for
-from firing_review.ui.firing_chart.lines import LineRole, chart_lines, value_at
 from firing_review.ui.firing_chart.panel import FiringChart
 from firing_review.ui.firing_chart.readout import readout_at
 from firing_review.ui.preferences import Brightness, TimeShown

@@ -16,9 +16,9 @@ from firing_review.firing.sheet import Given, Picture
 from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.sheets import read_firing_sheet, write_firing_folder
 from firing_review.io.tables import load_tables
+from firing_review.report.shelves import spot_of
 from firing_review.review import edits
 from firing_review.review.pipeline import review_firing
-from firing_review.ui.shelves_place.chamber import spot_of
 from firing_review.ui.shelves_place.cone_shape import bend_from_tip, tip_of
 from firing_review.ui.shelves_place.panel import ShelvesPlace, pack_of
 from firing_review.ui.shelves_place.photo_bends import (

@@ -5,11 +5,11 @@ import pyqtgraph as pg
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPen
 
+from firing_review.report.chart_lines import Line, LineRole, value_at
+from firing_review.report.thin import thinned
 from firing_review.ui.appearance import Appearance, Colors
 from firing_review.ui.firing_chart.axes import NamesAxis, RoundAxis, TimeAxis
 from firing_review.ui.firing_chart.bands import Band, Shade
-from firing_review.ui.firing_chart.lines import Line, LineRole, value_at
-from firing_review.ui.firing_chart.thin import thinned
 
 # Bands lie under the grid, what was asked under what was read, the cursor over all.
 Z_BAND, Z_ASKED, Z_SET_POINT, Z_READING, Z_CURSOR = -20, 2, 4, 6, 20

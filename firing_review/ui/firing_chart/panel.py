@@ -10,16 +10,16 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from firing_review.firing.findings import Severity
 from firing_review.firing.wording import tr
 from firing_review.report import wording
+from firing_review.report.chart_lines import ChartLines, chart_lines
+from firing_review.report.thin import UNTOUCHED_POINTS
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.firing_chart.bands import Shade
 from firing_review.ui.firing_chart.finding_strip import Bar
 from firing_review.ui.firing_chart.lanes import MOST_BANDS
-from firing_review.ui.firing_chart.lines import ChartLines, chart_lines
 from firing_review.ui.firing_chart.notes import reading_notes
 from firing_review.ui.firing_chart.peak import peak_text
 from firing_review.ui.firing_chart.readout import readout_at
-from firing_review.ui.firing_chart.thin import UNTOUCHED_POINTS
 from firing_review.ui.firing_chart.view import ChartView
 from firing_review.ui.showing import Showing
 

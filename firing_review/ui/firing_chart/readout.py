@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from firing_review.firing.wording import tr
 from firing_review.physics.cones import rank_label
 from firing_review.report import wording
+from firing_review.report.axis_marks import clock_text
+from firing_review.report.chart_lines import ChartLines, Line, LineRole, value_at
 from firing_review.review.review import Review
-from firing_review.ui.firing_chart.axes import clock_text
-from firing_review.ui.firing_chart.lines import ChartLines, Line, LineRole, value_at
 from firing_review.ui.preferences import TimeShown
 
 Part = tuple[str, str]

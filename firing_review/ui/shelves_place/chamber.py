@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QGraphicsScene, QGraphicsTextItem
 
 from firing_review.firing.results import ShelfHeat
 from firing_review.firing.wording import tr
+from firing_review.report.shelves import SIGNS, shelf_names, spot_of
 from firing_review.report.text import SHELF_WORDS
 from firing_review.report.wording import Show, cone_label, offset_text
 from firing_review.review.review import Review
@@ -23,7 +24,6 @@ PATTERNS = {
 }
 MOST_ROOMY = 3
 """With more cones on a shelf only their numbers fit under them."""
-SIGNS = {"hot": "+", "cold": "−", "even": "✓", "": "?"}
 
 
 @dataclass(frozen=True)
@@ -223,21 +223,3 @@ class ChamberScene(QGraphicsScene):
             item.chosen.connect(self.chosen)
             self.addItem(item)
             self.cones.append(item)
-
-
-def spot_of(position: str) -> tuple[float, float]:
-    """Return where a place lies on a shelf seen from above, from left and back, 0 to 1."""
-    words = position.lower()
-    x = 0.2 if "left" in words else 0.8 if "right" in words else 0.5
-    y = 0.2 if "back" in words else 0.85 if "front" in words else 0.5
-    return x, y
-
-
-def shelf_names(review: Review) -> list[str]:
-    """Return the shelves from the floor up: of the kiln sheet, else as the cones name them."""
-    kiln = review.given.kiln
-    names = list(kiln.shelf_names) if kiln else []
-    for cone in review.given.cones:
-        if cone.shelf not in names:
-            names.append(cone.shelf)
-    return names or [tr("bottom"), tr("middle"), tr("top")]

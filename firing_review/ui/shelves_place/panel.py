@@ -11,10 +11,11 @@ from firing_review.firing.cones import BEND_DEG, CONE_SCALE, Bend, ConeKind, Con
 from firing_review.firing.errors import InputError
 from firing_review.firing.sheet import Picture
 from firing_review.firing.wording import tr
+from firing_review.report.shelves import shelf_names
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
-from firing_review.ui.shelves_place.chamber import ChamberScene, shelf_names
+from firing_review.ui.shelves_place.chamber import ChamberScene
 from firing_review.ui.shelves_place.cone_rows import cells_of, headings, read_rows
 from firing_review.ui.shelves_place.photo_bends import PHOTO_ERROR_DEG, PhotoBends
 from firing_review.ui.shelves_place.shelf_order import added, moved, removed

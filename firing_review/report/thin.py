@@ -68,4 +68,5 @@ def thinned(elapsed_h: Floats, values: Floats, columns: int) -> tuple[Floats, Fl
 def _first_of_each(column: NDArray[np.int64], marked: NDArray[np.bool_]) -> NDArray[np.int64]:
     """Return the first marked place of every column that has one."""
     places = np.flatnonzero(marked)
-    return places[np.diff(column[places], prepend=-1) != 0]
+    first: NDArray[np.int64] = places[np.diff(column[places], prepend=-1) != 0]
+    return first

@@ -4,7 +4,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from firing_review.ui.firing_chart.thin import (
+from firing_review.report.thin import (
     UNTOUCHED_POINTS,
     thinned,
     with_holes,

@@ -15,8 +15,8 @@ from firing_review.firing.units import (
     fahrenheit_from_celsius,
 )
 from firing_review.firing.wording import tr
+from firing_review.report.thin import with_holes, without_repeats
 from firing_review.review.review import Review
-from firing_review.ui.firing_chart.thin import with_holes, without_repeats
 
 
 class LineRole(StrEnum):

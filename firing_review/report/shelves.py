@@ -1,0 +1,25 @@
+"""Shelves as they are shown: their names from the floor up, signs, places on them."""
+
+from firing_review.firing.wording import tr
+from firing_review.review.review import Review
+
+SIGNS = {"hot": "+", "cold": "−", "even": "✓", "": "?"}
+"""The sign of a shelf's word, so that nothing rests on color."""
+
+
+def spot_of(position: str) -> tuple[float, float]:
+    """Return where a place lies on a shelf seen from above, from left and back, 0 to 1."""
+    words = position.lower()
+    x = 0.2 if "left" in words else 0.8 if "right" in words else 0.5
+    y = 0.2 if "back" in words else 0.85 if "front" in words else 0.5
+    return x, y
+
+
+def shelf_names(review: Review) -> list[str]:
+    """Return the shelves from the floor up: of the kiln sheet, else as the cones name them."""
+    kiln = review.given.kiln
+    names = list(kiln.shelf_names) if kiln else []
+    for cone in review.given.cones:
+        if cone.shelf not in names:
+            names.append(cone.shelf)
+    return names or [tr("bottom"), tr("middle"), tr("top")]
