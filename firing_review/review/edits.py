@@ -77,6 +77,14 @@ def set_answers(answers: Answers) -> Edit:
     return Edit(Said(N_("answers")), lambda given: replace(given, answers=answers))
 
 
+def set_safety(signs: tuple[str, ...] | None) -> Edit:
+    """Return the edit that changes the signs of danger noticed; None leaves the question open."""
+    return Edit(
+        Said(N_("answers")),
+        lambda given: replace(given, answers=replace(given.answers, safety=signs)),
+    )
+
+
 def set_readings(readings: Readings) -> Edit:
     """Return the edit that changes the meter readings."""
     return Edit(Said(N_("meter readings")), lambda given: replace(given, readings=readings))

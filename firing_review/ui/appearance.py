@@ -9,6 +9,8 @@ from PySide6.QtWidgets import QApplication
 from firing_review.ui.preferences import Brightness, Preferences
 from firing_review.ui.style_sheet import style_sheet
 
+SCALES = (1.0, 1.15, 1.3, 1.5, 1.75, 2.0)
+
 
 @dataclass(frozen=True)
 class Colors:
@@ -153,6 +155,19 @@ class Appearance(QObject):
         """Remember the size of text and controls, and apply it."""
         self._preferences.scale = scale
         self.apply()
+
+    def enlarge(self) -> None:
+        """Make everything larger, up to twice."""
+        self._step(1)
+
+    def reduce(self) -> None:
+        """Make everything smaller again."""
+        self._step(-1)
+
+    def _step(self, step: int) -> None:
+        now = min(SCALES, key=lambda scale: abs(scale - self._preferences.scale))
+        place = min(max(SCALES.index(now) + step, 0), len(SCALES) - 1)
+        self.rescale(SCALES[place])
 
     def font(self, pixels: int, *, bold: bool = False) -> QFont:
         """Return the system sans at ``pixels`` with figures of equal width."""

@@ -36,6 +36,16 @@ class Showing(QObject):
         self._preferences.unit = unit
         self._set_unit(unit)
 
+    def switch_unit(self) -> None:
+        """Change from °C to °F or back."""
+        units = (TemperatureUnit.CELSIUS, TemperatureUnit.FAHRENHEIT)
+        self.choose_unit(units[self.unit is units[0]])
+
+    def switch_time(self) -> None:
+        """Change from hours to the clock or back."""
+        times = (TimeShown.ELAPSED, TimeShown.CLOCK)
+        self.choose_time(times[self.time_shown is times[0]])
+
     def follow_log(self, unit: TemperatureUnit) -> None:
         """Show the log's own unit as long as the person chose none."""
         if not self._preferences.unit_is_chosen:

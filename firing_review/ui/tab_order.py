@@ -13,6 +13,11 @@ def set_tab_order(parts: list[QWidget]) -> None:
         QWidget.setTabOrder(before, after)
 
 
+def parts_of(place: QWidget) -> list[QWidget]:
+    """Return the parts of a place in the order it says, or the whole of it."""
+    return list(getattr(place, "parts", None) or [place])
+
+
 def stops_of(part: QWidget) -> list[QWidget]:
     """Return the widgets of a part that take the keyboard, shown or not.
 

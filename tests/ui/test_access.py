@@ -77,10 +77,10 @@ def test_larger_text_makes_everything_larger_up_to_twice(window, log_file):
     window.open_path(log_file)
     before = window.top_bar.view.undo.height()
     for _ in range(9):
-        window.enlarge()
+        window.tools.appearance.enlarge()
     assert window.top_bar.view.undo.sizeHint().height() >= 1.9 * before
     for _ in range(9):
-        window.reduce()
+        window.tools.appearance.reduce()
     assert window.top_bar.view.undo.sizeHint().height() == before
 
 

@@ -192,7 +192,7 @@ def test_two_workbooks_dropped_together_are_one_firing(window, tmp_path):
     first, second = tmp_path / "a.xlsx", tmp_path / "b.xlsx"
     save_workbook(first, [["minutes", "chamber °C"], [0, 20], [10, 45], [20, 180]])
     save_workbook(second, [["minutes", "chamber °C"], [0, 300], [10, 445], [20, 580]])
-    window.open_paths([first, second])
+    window.arrivals.open_paths([first, second])
     values = log_of(window).temperatures[0].values.tolist()
     assert values == [20.0, 45.0, 180.0, 300.0, 445.0, 580.0]
 
@@ -224,7 +224,7 @@ def test_two_logs_dropped_together_are_one_firing(window, tmp_path):
 def test_a_joined_log_stays_joined_when_it_is_read_anew(window, tmp_path):
     first = write(tmp_path / "a.csv", "time_min,top_C", climb(20, 15, 40))
     second = write(tmp_path / "b.csv", "time_min,top_C", climb(620, 15, 30))
-    window.open_paths([first, second])
+    window.arrivals.open_paths([first, second])
     window.actions["how_read"].trigger()
     window.open_log.view.use.click()
     assert log_of(window).rows == 70

@@ -237,7 +237,7 @@ def test_hours_and_clock_change_at_once(window, make_review):
 
     started = datetime(2026, 3, 3, 21, 40)  # noqa: DTZ001 - a logger knows no zone
     window.sitting.reviewChanged.emit(make_review(started=started))
-    window.switch_time()
+    window.showing.switch_time()
     assert window.showing.time_shown is TimeShown.CLOCK
     window.firing.chart.move_cursor(2.5)
     assert "Wed 00:10" in window.firing.chart.view.readout.text()
@@ -286,7 +286,7 @@ def test_edits_are_kept_and_offered_at_the_next_start(window, home, answers, log
     again = make_window(home, answers.questions())
     (unfinished,) = unfinished_in(home / "recovery")
     assert unfinished.title == "night.csv"
-    again.pick_up(unfinished)
+    again.arrivals.pick_up(unfinished)
     assert again.sitting.review.given.intended.segments == (Segment(150.0, 1220.0, 10.0),)
     again.firing.safety.view.none.click()
     assert len(unfinished_in(home / "recovery")) == 1

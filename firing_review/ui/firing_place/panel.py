@@ -1,7 +1,6 @@
 """The place "Firing": what is chosen in one part shows in the others."""
 
 from enum import StrEnum
-from pathlib import Path
 
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtGui import QResizeEvent
@@ -10,7 +9,6 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from firing_review.firing.wording import tr
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
-from firing_review.ui.ask import Questions
 from firing_review.ui.findings_list.panel import FindingsList
 from firing_review.ui.firing_chart.panel import FiringChart
 from firing_review.ui.firing_place.view import FiringView
@@ -19,8 +17,8 @@ from firing_review.ui.safety_question.panel import SafetyQuestion
 from firing_review.ui.schedule_editor.kept import KeptSchedules
 from firing_review.ui.schedule_editor.panel import ScheduleEditor
 from firing_review.ui.segment_table.panel import SegmentTable
-from firing_review.ui.showing import Showing
 from firing_review.ui.switch import Switch
+from firing_review.ui.tools import Tools
 
 
 class Beside(StrEnum):
@@ -48,13 +46,13 @@ class FiringPlace(QWidget):
 
     def __init__(
         self,
-        appearance: Appearance,
-        showing: Showing,
+        tools: Tools,
         kept: KeptSchedules,
-        questions: Questions,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
+        self._tools = tools
+        appearance, showing, questions = tools.appearance, tools.showing, tools.questions
         self.chart = FiringChart(appearance, showing)
         self.segments = SegmentTable(appearance, showing)
         self.findings = FindingsList(appearance, showing)
@@ -93,8 +91,9 @@ class FiringPlace(QWidget):
         """The parts in the order in which they are gone through."""
         return [self.chart, self.segments, self.tabs, *self._pages.values()]
 
-    def show_review(self, review: Review, folder: Path) -> None:
-        """Show a review; ``folder`` is where its files lie."""
+    def show_review(self, review: Review) -> None:
+        """Show a review."""
+        folder = self._tools.folder
         self.chart.show_review(review)
         self.segments.show_review(review)
         self.findings.show_review(review)

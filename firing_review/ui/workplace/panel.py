@@ -4,8 +4,10 @@ from PySide6.QtCore import Qt, Slot
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
+from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.scrolled import Scrolled
+from firing_review.ui.tab_order import parts_of, set_tab_order
 from firing_review.ui.top_bar.panel import TopBar
 from firing_review.ui.verdict_bar.panel import VerdictBar
 from firing_review.ui.workplace.places import Place, PlacesList
@@ -14,7 +16,11 @@ PLACE_LEAST_PX = 340
 
 
 class Workplace(QWidget):
-    """The window with a firing open; places are handed in and may be added to."""
+    """The window with a firing open.
+
+    A place is made when it is first gone to; those out of sight take a review in when they come
+    into sight again.
+    """
 
     def __init__(
         self,
@@ -28,10 +34,16 @@ class Workplace(QWidget):
         self.top_bar, self.verdict = top_bar, verdict
         self.list = PlacesList(appearance)
         self._stack = QStackedWidget()
-        self._panels = {place.key: place.panel for place in places}
-        for place in places:
-            self._stack.addWidget(place.panel)
+        self._places = {place.key: place for place in places}
+        self._panels: dict[str, QWidget] = {}
+        self._review: Review | None = None
+        self._stale: set[str] = set()
         self._appearance = appearance
+        self._lay_out()
+        self.list.placeChosen.connect(self._on_chosen)
+        self.list.show_places(places)
+
+    def _lay_out(self) -> None:
         body = QHBoxLayout()
         body.setSpacing(0)
         body.addWidget(self.list)
@@ -40,17 +52,36 @@ class Workplace(QWidget):
         below = QVBoxLayout(page)
         below.setContentsMargins(0, 0, 0, 0)
         below.setSpacing(0)
-        below.addWidget(verdict)
+        below.addWidget(self.verdict)
         below.addLayout(body, 1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
-        layout.addWidget(top_bar)
+        layout.addWidget(self.top_bar)
         scrolled = Scrolled(page)
         scrolled.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
         layout.addWidget(scrolled, 1)
-        self.list.placeChosen.connect(self.go_to)
-        self.list.show_places(places)
+
+    def show_review(self, review: Review) -> None:
+        """Show a review in the bar, the verdict and the place in sight."""
+        self._review = review
+        self.top_bar.show_review(review)
+        self.verdict.show_review(review)
+        self._stale = set(self._panels)
+        self._show(self.list.key)
+
+    def panel(self, key: str) -> QWidget:
+        """Return a place with the present review in it, made now if need be."""
+        if key not in self._panels:
+            made = self._panels[key] = self._places[key].make()
+            self._stack.addWidget(made)
+            self._stale.add(key)
+            self._give_way()
+            self._order_tabs()
+        if key in self._stale and self._review is not None:
+            self._stale.discard(key)
+            self._panels[key].show_review(self._review)
+        return self._panels[key]
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep a useful height for the place; on a very low window all of it scrolls."""
@@ -59,10 +90,28 @@ class Workplace(QWidget):
 
     @Slot(str)
     def go_to(self, key: str) -> None:
-        """Show a place; the others give way, whatever width they would like."""
-        now = self._panels[key]
+        """Show a place."""
+        self.list.go_to(key)
+
+    @Slot(str)
+    def _on_chosen(self, key: str) -> None:
+        if self._review is not None:
+            self._show(key)
+
+    def _show(self, key: str) -> None:
+        self._stack.setCurrentWidget(self.panel(key))
+        self._give_way()
+
+    def _order_tabs(self) -> None:
+        """Let Tab go from bar, verdict and list into the place, as the eye does."""
+        places = [part for panel in self._panels.values() for part in parts_of(panel)]
+        set_tab_order([self.top_bar, self.verdict, self.list, *places])
+
+    def _give_way(self) -> None:
+        """Let the places out of sight give way, whatever width they would like."""
         policies = QSizePolicy.Policy
         for panel in self._panels.values():
-            across = policies.Preferred if panel is now else policies.Ignored
-            panel.setSizePolicy(across, policies.Preferred)
-        self._stack.setCurrentWidget(now)
+            seen = panel is self._stack.currentWidget()
+            panel.setSizePolicy(
+                policies.Preferred if seen else policies.Ignored, policies.Preferred
+            )

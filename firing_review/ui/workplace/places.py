@@ -1,7 +1,7 @@
 """The places of the window, in the trade's order of questions."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Protocol
 
 from PySide6.QtCore import QSize, Qt, Signal, Slot
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QWidget
@@ -12,20 +12,16 @@ from firing_review.ui.appearance import Appearance
 WIDTH, ROW = 124, 44
 
 
-class ShowsReview(Protocol):
-    """Anything that shows a review."""
-
-    def show_review(self, review: object) -> None:
-        """Show a review."""
-
-
 @dataclass(frozen=True)
 class Place:
-    """One place: its word in the list, and the panel that stands there."""
+    """One place: its word in the list, and how the panel that stands there is made.
+
+    A panel has ``show_review(review)``.
+    """
 
     key: str
     word: str
-    panel: QWidget
+    make: Callable[[], QWidget]
 
 
 class PlacesList(QListWidget):
@@ -55,6 +51,16 @@ class PlacesList(QListWidget):
             item.setData(Qt.ItemDataRole.UserRole, place.key)
         self.fit()
         self.setCurrentRow(0)
+
+    @property
+    def key(self) -> str:
+        """The key of the place that is chosen."""
+        return str(self.currentItem().data(Qt.ItemDataRole.UserRole))
+
+    def go_to(self, key: str) -> None:
+        """Choose a place."""
+        keys = [self.item(row).data(Qt.ItemDataRole.UserRole) for row in range(self.count())]
+        self.setCurrentRow(keys.index(key))
 
     @Slot()
     def fit(self) -> None:

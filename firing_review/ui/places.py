@@ -1,0 +1,92 @@
+"""The places of the window, each made when it is first gone to, its edits brought to the sitting.
+
+A new place is one line in ``Places.all`` and one function that makes it.
+"""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QObject, Signal, SignalInstance
+from PySide6.QtWidgets import QWidget
+
+from firing_review.firing.wording import tr
+from firing_review.review import edits
+from firing_review.review.edits import Edit
+from firing_review.ui.tools import Tools
+from firing_review.ui.workplace.places import Place
+
+
+class Places(QObject):
+    """Makes the places; what a person changes in one becomes an edit of the open review.
+
+    Signals
+    -------
+    refused : an error a person can act on.
+    """
+
+    refused = Signal(object)
+
+    def __init__(self, tools: Tools, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._tools = tools
+
+    def all(self) -> list[Place]:
+        """Return the places in the trade's order of questions; none is made yet."""
+        return [
+            Place("firing", tr("Firing"), self._firing),
+            Place("shelves", tr("Shelves"), self._shelves),
+            Place("elements", tr("Elements"), self._elements),
+            Place("causes", tr("Causes"), self._causes),
+            Place("next", tr("Next firing"), self._next),
+        ]
+
+    def _firing(self) -> QWidget:
+        from firing_review.ui.firing_place.panel import FiringPlace
+        from firing_review.ui.schedule_editor.kept import KeptSchedules
+
+        tools = self._tools
+        kept = KeptSchedules(tools.home / "schedules")
+        place = FiringPlace(tools, kept)
+        self._edits(place.scheduleEdited, edits.set_schedule)
+        self._edits(place.kilnEdited, edits.set_kiln)
+        self._edits(place.safetyAnswered, edits.set_safety)
+        place.refused.connect(self.refused)
+        return place
+
+    def _shelves(self) -> QWidget:
+        from firing_review.ui.shelves_place.panel import ShelvesPlace
+
+        tools = self._tools
+        place = ShelvesPlace(tools.appearance, tools.showing, tools.questions)
+        self._edits(place.conesEdited, edits.set_cones)
+        self._edits(place.shelvesEdited, edits.set_shelves)
+        self._edits(place.bendsTaken, edits.set_bends)
+        place.refused.connect(self.refused)
+        return place
+
+    def _elements(self) -> QWidget:
+        from firing_review.ui.elements_place.panel import ElementsPlace
+
+        tools = self._tools
+        place = ElementsPlace(tools.appearance, tools.showing, tools.questions)
+        self._edits(place.readingsEdited, edits.set_readings)
+        place.refused.connect(self.refused)
+        return place
+
+    def _causes(self) -> QWidget:
+        from firing_review.ui.causes_place.panel import CausesPlace
+
+        place = CausesPlace(self._tools.appearance, self._tools.showing)
+        self._edits(place.answersEdited, edits.set_answers)
+        return place
+
+    def _next(self) -> QWidget:
+        from firing_review.ui.next_place.panel import NextPlace
+
+        tools = self._tools
+        place = NextPlace(tools.appearance, tools.showing, tools.tables, tools.questions)
+        place.refused.connect(self.refused)
+        return place
+
+    def _edits(self, changed: SignalInstance, edit: Callable[..., Edit]) -> None:
+        """Let what a signal carries become an edit."""
+        changed.connect(lambda *what: self._tools.sitting.edit(edit(*what)))

@@ -1,0 +1,30 @@
+"""What every part of the window may use."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from firing_review.firing.tables import Tables
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.ask import Questions
+from firing_review.ui.preferences import Preferences
+from firing_review.ui.showing import Showing
+from firing_review.ui.sitting import Sitting
+
+
+@dataclass(frozen=True)
+class Tools:
+    """State folder, preferences, look, tables, questions, what is shown and what is open."""
+
+    home: Path
+    preferences: Preferences
+    appearance: Appearance
+    tables: Tables
+    questions: Questions
+    showing: Showing
+    sitting: Sitting
+
+    @property
+    def folder(self) -> Path:
+        """Where the files of the open firing lie; a file dialog begins there."""
+        source = self.sitting.source
+        return source.parent if source is not None else self.preferences.last_folder
