@@ -3,6 +3,7 @@
 from firing_review.firing.results import CauseWeighed, Light, ShelfHeat
 from firing_review.firing.said import N_, Said
 from firing_review.firing.wording import tr
+from firing_review.report.shown_text import shown
 from firing_review.report.wording import (
     Show,
     chance,
@@ -48,8 +49,8 @@ def review_text(review: Review, show: Show = Show.CELSIUS) -> str:
 
 def _head(review: Review) -> str:
     given = review.given
-    title = given.title or given.log.source
-    kiln = f" · {given.kiln.name}" if given.kiln and given.kiln.name else ""
+    title = shown(given.title or given.log.source)
+    kiln = f" · {shown(given.kiln.name)}" if given.kiln and given.kiln.name else ""
     day = given.log.started_at.strftime("%Y-%m-%d %H:%M") if given.log.started_at else ""
     return f"{title}{kiln}{' · ' + day if day else ''}"
 
@@ -103,7 +104,7 @@ def shelf_text(shelf: ShelfHeat, show: Show) -> str:
     """Return a shelf in words: against the goal, the cone it got, and against its log."""
     cone = tr(", cone {cone}").format(cone=cone_label(shelf.label, show)) if shelf.label else ""
     notes = f" {render_all(shelf.notes, show)}" if shelf.notes else ""
-    text = f"{shelf.shelf}: {tr(SHELF_WORDS[shelf.word])}{cone}."
+    text = f"{shown(shelf.shelf)}: {tr(SHELF_WORDS[shelf.word])}{cone}."
     if shelf.offset_c is None or shelf.low_c is None or shelf.high_c is None:
         return text + notes
     offset = offset_text(shelf.offset_c, shelf.low_c, shelf.high_c, show)
@@ -148,7 +149,10 @@ def _reading(review: Review, show: Show) -> str:
     log = review.given.log
     lines = [
         tr("Read from {source}: {rows} rows over {length}, {dropped} rows left out.").format(
-            source=log.source, rows=log.rows, length=hours(log.hours), dropped=log.rows_dropped
+            source=shown(log.source),
+            rows=log.rows,
+            length=hours(log.hours),
+            dropped=log.rows_dropped,
         )
     ]
     if review.firing:

@@ -10,6 +10,7 @@ from firing_review.firing.said import Figure, Said
 from firing_review.firing.units import fahrenheit_difference, fahrenheit_from_celsius
 from firing_review.firing.wording import tr
 from firing_review.io.tables import load_tables
+from firing_review.report.shown_text import shown
 
 
 class Show(StrEnum):
@@ -101,7 +102,7 @@ def figure(name: str, value: Figure, show: Show) -> str:
     if value is None or (isinstance(value, float) and math.isnan(value)):
         return NOT_KNOWN
     if isinstance(value, str):
-        return cone_label(value, show) if name.endswith("cone") else value
+        return cone_label(value, show) if name.endswith("cone") else shown(value)
     for ending, write in _ENDINGS:
         if name.endswith(ending):
             return write(float(value), show)

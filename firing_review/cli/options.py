@@ -1,0 +1,89 @@
+"""What the ``check`` command can be told."""
+
+import argparse
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from firing_review.report.wording import Show
+
+DESCRIPTION = """\
+Review one or more firings without a window and print what was found.
+
+A sheet (firing.toml) names log, schedule, cones and kiln; a bare log (CSV) will do.
+Several sheets, or a folder of them, are reviewed side by side on all cores; --json and
+--report then name folders, which also get the table of all firings, summary.csv and
+summary.json.
+"""
+EPILOG = "Exit: 0 reviewed; 2 something could not be read (one line on standard error)."
+
+
+@dataclass(frozen=True)
+class Options:
+    """The options as plain values that can be handed to another process."""
+
+    schedule: str | None
+    cones: str | None
+    kiln: str | None
+    goal_cone: str | None
+    earlier: tuple[str, ...]
+    unit: str | None
+    show: Show
+    json: str | None
+    report: str | None
+    cores: int | None
+
+
+def read_options(argv: Sequence[str]) -> tuple[list[str], Options]:
+    """Return the inputs as typed, and the options."""
+    found = check_parser().parse_args(list(argv))
+    options = Options(
+        schedule=found.schedule,
+        cones=found.cones,
+        kiln=found.kiln,
+        goal_cone=found.goal_cone,
+        earlier=tuple(found.earlier),
+        unit=found.unit,
+        show=Show(found.show),
+        json=found.json,
+        report=found.report,
+        cores=found.cores,
+    )
+    return list(found.inputs), options
+
+
+def check_parser() -> argparse.ArgumentParser:
+    """Return the parser of the ``check`` command."""
+    parser = argparse.ArgumentParser(
+        prog="firing-review check",
+        description=DESCRIPTION,
+        epilog=EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument(
+        "inputs", nargs="+", metavar="SHEET_OR_LOG", help="firing sheet, log or folder"
+    )
+    parser.add_argument("--schedule", metavar="F", help="schedule (CSV)")
+    parser.add_argument("--cones", metavar="F", help="witness cones (CSV)")
+    parser.add_argument("--kiln", metavar="F", help="kiln sheet (TOML)")
+    parser.add_argument("--goal-cone", metavar="N", help="the cone meant, for instance 06 or 6")
+    parser.add_argument(
+        "--earlier", metavar="F", action="append", default=[], help="an earlier good firing"
+    )
+    parser.add_argument("--unit", choices=["C", "F"], help="unit of the log, if it does not say")
+    parser.add_argument("--json", metavar="OUT", help="write the review as JSON")
+    parser.add_argument("--report", metavar="OUT", help="write the review as text (.txt)")
+    parser.add_argument(
+        "--show", choices=["C", "F", "both"], default="C", help="unit of what is printed"
+    )
+    parser.add_argument(
+        "--cores", metavar="N", type=count, help="how many firings at a time; else all cores"
+    )
+    return parser
+
+
+def count(text: str) -> int:
+    """Return a whole number from 1 up, as typed."""
+    number = int(text)
+    if number < 1:
+        raise ValueError
+    return number

@@ -1,0 +1,182 @@
+"""Many firings in one run: side by side, one table, and a bad file stops nothing."""
+
+import csv
+import io
+import json
+import os
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from firing_review.cli import main
+from firing_review.cli.inputs import inputs_of
+from firing_review.cli.progress import Progress
+from firing_review.cli.row import Row
+from firing_review.cli.side_by_side import side_by_side
+from firing_review.cli.summary import FORMULA_SIGNS, summary_csv, summary_json, summary_text
+from firing_review.report.wording import Show
+
+HOT = "elapsed_min,chamber_C\n" + "".join(
+    f"{m},{20 + 2 * m if m < 500 else max(1020 - (m - 500), 30)}\n" for m in range(0, 900, 3)
+)
+
+
+def write_firing(folder: Path, title: str = "night", log: str = HOT) -> Path:
+    folder.mkdir(parents=True)
+    (folder / "log.csv").write_text(log, encoding="utf-8")
+    sheet = folder / "firing.toml"
+    sheet.write_text(f"title = {json.dumps(title)}\nlog = 'log.csv'\n", encoding="utf-8")
+    return sheet
+
+
+@pytest.fixture
+def workshop(tmp_path) -> Path:
+    """Five firings, the third without a log that can be read."""
+    for number in range(1, 6):
+        log = "elapsed_min,chamber_C\n" if number == 3 else HOT
+        write_firing(tmp_path / "workshop" / f"firing {number}", f"number {number}", log)
+    return tmp_path / "workshop"
+
+
+def test_a_bad_file_is_named_and_all_others_are_written(workshop, tmp_path, capsys):
+    results = tmp_path / "results"
+    assert main([str(workshop), "--json", str(results), "--cores", "2"]) == 2
+    out, err = capsys.readouterr()
+    assert len(err.splitlines()) == 1
+    assert "firing 3" in err
+    assert "5 firings, 1 could not be reviewed." in out
+    names = sorted(path.name for path in results.iterdir())
+    written = [f"firing {n}.json" for n in (1, 2, 4, 5)]
+    assert names == [*written, "summary.csv", "summary.json"]
+
+
+def test_the_table_has_a_row_for_each_firing_in_the_order_given(workshop, tmp_path):
+    results = tmp_path / "results"
+    main([str(workshop), "--report", str(results), "--cores", "2"])
+    table = json.loads((results / "summary.json").read_text(encoding="utf-8"))
+    rows = table["firings"]
+    titles = [row["title"] for row in rows]
+    assert titles == ["number 1", "number 2", None, "number 4", "number 5"]
+    assert rows[0]["peak_c"] == pytest.approx(1020.0, abs=5.0)
+    assert rows[2]["result"] is None
+    assert "log.csv" in rows[2]["error"]
+    text = (results / "summary.csv").read_bytes().decode("utf-8-sig")
+    assert [r["title"] for r in csv.DictReader(io.StringIO(text))][3] == "number 4"
+
+
+def test_two_sheets_with_the_same_name_keep_their_own_results(tmp_path):
+    for place in ("a", "B", "c"):
+        write_firing(tmp_path / place / ("Night" if place == "B" else "night"))
+    results = tmp_path / "results"
+    main([*(str(tmp_path / p) for p in ("a", "B", "c")), "--json", str(results)])
+    made = {p.name for p in results.iterdir()}
+    assert made == {"night.json", "Night-2.json", "night-3.json", "summary.csv", "summary.json"}
+
+
+def test_a_firing_called_summary_does_not_hide_the_table(tmp_path):
+    write_firing(tmp_path / "all" / "summary")
+    write_firing(tmp_path / "all" / "two")
+    results = tmp_path / "results"
+    assert main([str(tmp_path / "all"), "--json", str(results)]) == 0
+    assert json.loads((results / "summary.json").read_text(encoding="utf-8"))["firings"]
+    assert (results / "summary-2.json").exists()
+
+
+@given(st.lists(st.sampled_from(["a", "A", "a-2", "summary", "Summary-2"]), max_size=9))
+def test_no_two_results_ever_have_one_name(stems):
+    results = [one.result.casefold() for one in inputs_of([f"{stem}.csv" for stem in stems])]
+    assert len(set(results)) == len(results)
+    assert "summary" not in results
+
+
+def test_a_folder_of_bare_logs_is_reviewed_log_by_log(tmp_path, capsys):
+    for name in ("monday.csv", "tuesday.txt"):
+        (tmp_path / name).write_text(HOT, encoding="utf-8")
+    assert main([str(tmp_path)]) == 0
+    assert "2 firings, 0 could not be reviewed." in capsys.readouterr().out
+
+
+ROW = Row(file="log.csv", result="log", peak_c=-3.5, verdict="As meant.")
+
+
+@pytest.mark.parametrize(
+    "title",
+    [
+        "=1+1",
+        "+1",
+        "-1",
+        "@SUM(A1)",
+        "＝1+1",
+        '  =HYPERLINK("http://x","y")',
+        "=cmd|' /C calc'!A0",
+    ],
+)
+def test_a_title_cannot_become_a_formula(title):
+    row = next(csv.DictReader(io.StringIO(summary_csv([replace(ROW, title=title)]))))
+    assert row["title"] == f"'{title}"
+    assert row["peak_c"] == "-3.5"
+
+
+def test_a_semicolon_cannot_start_a_formula_in_a_cell_of_its_own():
+    text = summary_csv([replace(ROW, title='mugs;=1+1;"x')])
+    assert ";" not in text
+
+
+@given(st.text(max_size=20))
+def test_no_cell_of_the_table_begins_as_a_formula(title):
+    for row in csv.reader(io.StringIO(summary_csv([replace(ROW, title=title)]), newline="")):
+        assert not any(cell.lstrip()[:1] in FORMULA_SIGNS for cell in row if cell != "-3.5")
+
+
+def test_the_table_as_text_says_why_a_firing_is_missing():
+    rows = [ROW, Row(file="b.csv", result="", error="b.csv: an empty file.")]
+    text = summary_text(rows, Show.FAHRENHEIT)
+    assert "highest 26 °F" in text
+    assert "not reviewed: b.csv: an empty file." in text
+
+
+def test_what_is_not_known_is_null_in_the_table():
+    assert json.loads(summary_json([ROW]))["firings"][0]["goal_cone"] is None
+
+
+def length_or_end(word: str) -> int:
+    if word == "deadly":
+        os._exit(3)
+    return len(word)
+
+
+def ended(_word: str) -> int:
+    return -1
+
+
+def test_a_job_that_ends_its_process_costs_no_other_job(monkeypatch):
+    monkeypatch.setenv("PYTHONPATH", str(Path(__file__).parent), prepend=os.pathsep)
+    jobs = ["a", "bb", "deadly", "cccc", "ddddd", "eeeeee", "fffffff"]
+    found = dict(side_by_side(jobs, length_or_end, ended, 2))
+    assert found == {"deadly": -1, **{w: len(w) for w in jobs if w != "deadly"}}
+
+
+class Terminal(io.StringIO):
+    def isatty(self) -> bool:
+        return True
+
+
+def test_the_bar_says_how_far_and_how_many_failed():
+    stream = Terminal()
+    bar = Progress(4, stream)
+    for failed in (False, True):
+        bar.step(failed=failed)
+    assert bar.line(60.0) == (
+        "[###############...............] 2 of 4, 1 not reviewed, about 1 min left"
+    )
+
+
+def test_there_is_no_bar_where_nobody_looks():
+    stream = io.StringIO()
+    bar = Progress(1, stream)
+    bar.step(failed=False)
+    bar.clear()
+    assert stream.getvalue() == ""
