@@ -2,6 +2,7 @@
 
 import functools
 import re
+import tempfile
 from collections.abc import Mapping, Sequence
 from pathlib import Path, PurePath
 
@@ -20,6 +21,7 @@ from firing_review.io.toml_text import toml_lines
 __all__ = [
     "firing_files",
     "kiln_text",
+    "read_firing_files",
     "read_firing_sheet",
     "read_kiln",
     "write_firing_folder",
@@ -41,6 +43,22 @@ def read_firing_sheet(path: Path) -> Given:
         One clear line for the first thing that cannot be used.
     """
     return load(parts_of_sheet(path))
+
+
+def read_firing_files(files: Mapping[str, bytes]) -> Given:
+    """Read back what :func:`firing_files` returned, from wherever the bytes were kept.
+
+    Raises
+    ------
+    InputError
+        If they do not read.
+    """
+    with tempfile.TemporaryDirectory() as folder:
+        for name, data in files.items():
+            target = Path(folder) / name
+            target.parent.mkdir(parents=True, exist_ok=True)
+            target.write_bytes(data)
+        return read_firing_sheet(Path(folder) / SHEET_NAME)
 
 
 def write_firing_folder(given: Given, folder: Path) -> Path:

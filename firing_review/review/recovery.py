@@ -16,7 +16,7 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.sheet import Given
 from firing_review.io.firing_parts import SHEET_NAME
 from firing_review.io.plain_text import read_file
-from firing_review.io.sheets import firing_files, read_firing_sheet
+from firing_review.io.sheets import firing_files, read_firing_files
 
 FORMAT = "firing-review-recovery/1"
 _EXPECTED = "a recovery file"
@@ -65,19 +65,14 @@ def read_recovery(path: Path) -> Given:
         If there is none, or it is damaged.
     """
     files = _files(read_file(path, _EXPECTED), str(path))
-    with tempfile.TemporaryDirectory() as folder:
-        try:
-            for name, data in files.items():
-                target = Path(folder) / name
-                target.parent.mkdir(parents=True, exist_ok=True)
-                target.write_bytes(data)
-            return read_firing_sheet(Path(folder) / SHEET_NAME)
-        except InputError as error:
-            found = f"one whose {Path(error.where).name} has {error.found}"
-            raise InputError(str(path), _EXPECTED, found, _REMEDY) from None
-        except OSError as error:
-            found = error.strerror or str(error)
-            raise InputError(str(path), _EXPECTED, found, _REMEDY) from None
+    try:
+        return read_firing_files(files)
+    except InputError as error:
+        found = f"one whose {Path(error.where).name} has {error.found}"
+        raise InputError(str(path), _EXPECTED, found, _REMEDY) from None
+    except OSError as error:
+        found = error.strerror or str(error)
+        raise InputError(str(path), _EXPECTED, found, _REMEDY) from None
 
 
 def _files(data: bytes, where: str) -> Mapping[str, bytes]:

@@ -1,0 +1,336 @@
+"""The kiln book: every firing of a kiln or a workshop in one file, kept as it is made.
+
+``book = Book.create(path)`` or ``Book.open(path)``; every method that changes something has kept
+it for good when it returns, and raises InputError when it could not.
+"""
+
+import sqlite3
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from datetime import UTC, date, datetime
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from firing_review.book import kilns
+from firing_review.book.nouns import Added, FiringKept, KilnKept
+from firing_review.book.packing import checksum
+from firing_review.book.records import Records, whole
+from firing_review.book.store import ENDING, Store
+from firing_review.book.summary import (
+    Summary,
+    read_summary,
+    summarize,
+    summary_of_given,
+    summary_text,
+)
+from firing_review.book.trends import Trends, trends_of
+from firing_review.firing.errors import InputError
+from firing_review.firing.kiln import Kiln
+from firing_review.firing.said import Said
+from firing_review.firing.sheet import Given
+from firing_review.io.kiln_sheet import parse_kiln_text
+from firing_review.io.sheets import firing_files, read_firing_files
+from firing_review.review.review import Review
+
+LAST_RUN = -1
+"""Stands for "the last firing of the file", which is what an unsettled log is read as."""
+
+
+class Book(Records):
+    """An open kiln book.
+
+    Attributes
+    ----------
+    path : Path
+    read_only : Said or None
+        Why nothing can be written; None if it can.
+    copied_to : Path or None
+        Copy of the book from before it was brought to this version of the program.
+    """
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+        self.path = store.path
+
+    @classmethod
+    def open(cls, path: Path) -> Self:
+        """Open a book; to read only, if another window writes it or it is newer than the program.
+
+        Raises
+        ------
+        InputError
+            If there is none, or it is no kiln book.
+        """
+        return cls(Store(path, new=False))
+
+    @classmethod
+    def create(cls, path: Path) -> Self:
+        """Make a new, empty book; ``.kilnbook`` is added to a name without it.
+
+        Raises
+        ------
+        InputError
+            If there is a file of that name, or nothing can be written there.
+        """
+        if path.suffix.lower() != ENDING:
+            path = path.with_name(path.name + ENDING)
+        if path.exists():
+            remedy = "Open it, or choose another name."
+            raise InputError(str(path), "a name that is free", "a file of that name", remedy)
+        return cls(Store(path, new=True))
+
+    @property
+    def read_only(self) -> Said | None:
+        """Why nothing can be written; None if it can."""
+        return self._store.read_only
+
+    @property
+    def copied_to(self) -> Path | None:
+        """Copy of the book from before it was brought to this version of the program."""
+        return self._store.copied_to
+
+    def close(self) -> None:
+        """Close the book; another window may then write it."""
+        self._store.close()
+
+    def __enter__(self) -> Self:
+        """Return the open book."""
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        """Close the book."""
+        self.close()
+
+    # Kilns
+
+    def kilns(self) -> tuple[KilnKept, ...]:
+        """Return every kiln, in the order of names."""
+        rows = self._store.rows(
+            "SELECT kilns.id, sheet, count(firings.id) FROM kilns"
+            " LEFT JOIN firings ON kiln_id = kilns.id GROUP BY kilns.id ORDER BY name, kilns.id"
+        )
+        return tuple(
+            KilnKept(whole(i), parse_kiln_text(str(sheet), str(self.path)), whole(count))
+            for i, sheet, count in rows
+        )
+
+    def keep_kiln(self, kiln: Kiln, kiln_id: int | None = None) -> int:
+        """Keep a kiln's sheet, of a new kiln if none is named; return its number."""
+        with self._store.writing() as db:
+            if kiln_id is None:
+                return kilns.add_kiln(db, kiln)
+            kilns.set_kiln(db, kiln_id, kiln)
+            return kiln_id
+
+    def trends(self, kiln_id: int | None) -> Trends:
+        """Return the trends of a kiln, or of the firings without one, from kept figures alone."""
+        firings = self.list_firings(kiln_id)
+        if kiln_id is None:
+            firings = tuple(f for f in firings if f.kiln_id is None)
+        changes = self.changes(kiln_id)
+        return trends_of(firings, [c for c in changes if c.kiln_id == kiln_id])
+
+    # Firings
+
+    def add(self, given: Given, review: Review | None = None, kiln_id: int | None = None) -> Added:
+        """Put a firing into the book; the same log twice is recognized and not added again.
+
+        Parameters
+        ----------
+        review : Review, optional
+            Gives the figures of lists and trends; without it only what was entered is listed.
+        kiln_id : int, optional
+            The kiln, where the firing has no kiln sheet; a sheet goes before it.
+        """
+        there = self.firing_with_log(given)
+        if there is not None:
+            return Added(there, new=False)
+        now = _now()
+        with self._store.writing() as db:
+            kiln = kilns.kiln_of_firing(db, given.kiln, None) if given.kiln else kiln_id
+            added = db.execute(
+                "INSERT INTO firings (kiln_id, source, log_sha256, log_run, added_at, changed_at,"
+                " summary) VALUES (?, ?, ?, ?, ?, ?, ?)",
+                (kiln, given.log.source, *_log_key(given), now, now, _summary(given, review)),
+            )
+            firing_id = int(added.lastrowid or 0)
+            self._keep_files(db, firing_id, firing_files(given))
+        return Added(firing_id, new=True)
+
+    def keep(self, firing_id: int, given: Given, review: Review | None = None) -> None:
+        """Keep a firing as it is now, in one transaction; for good when this returns.
+
+        Without a review the figures of the last one stay, with what was entered brought on.
+
+        Raises
+        ------
+        InputError
+            If it cannot be kept; then the book is as it was before.
+        """
+        files = firing_files(given)
+        with self._store.writing() as db:
+            row = db.execute(
+                "SELECT kiln_id, summary FROM firings WHERE id = ?", (firing_id,)
+            ).fetchone()
+            if row is None:
+                raise self._no_firing(firing_id)
+            kiln = kilns.kiln_of_firing(db, given.kiln, row[0])
+            text = _summary(given, review, read_summary(row[1]))
+            db.execute(
+                "UPDATE firings SET kiln_id = ?, source = ?, log_sha256 = ?, log_run = ?,"
+                " changed_at = ?, summary = ? WHERE id = ?",
+                (kiln, given.log.source, *_log_key(given), _now(), text, firing_id),
+            )
+            self._keep_files(db, firing_id, files)
+
+    def _keep_files(
+        self, db: sqlite3.Connection, firing_id: int, files: Mapping[str, bytes]
+    ) -> None:
+        """Keep what differs from before, and let go of what is no longer used."""
+        question = "SELECT name, blob_id FROM files WHERE firing_id = ?"
+        before = dict(db.execute(question, (firing_id,)).fetchall())
+        after = {name: self._store.put_bytes(db, data) for name, data in files.items()}
+        gone = [(firing_id, name) for name in before if name not in after]
+        db.executemany("DELETE FROM files WHERE firing_id = ? AND name = ?", gone)
+        changed = [
+            (firing_id, name, blob) for name, blob in after.items() if before.get(name) != blob
+        ]
+        db.executemany("INSERT OR REPLACE INTO files VALUES (?, ?, ?)", changed)
+        self._store.drop_bytes(db, list(set(before.values()) - set(after.values())))
+
+    def given(self, firing_id: int) -> Given:
+        """Return a firing as it was kept: its log byte for byte, and all that was entered.
+
+        Raises
+        ------
+        InputError
+            If there is no such firing, or it was damaged since.
+        """
+        question = "SELECT name, blob_id FROM files WHERE firing_id = ?"
+        names = self._store.rows(question, firing_id)
+        source = self._store.rows("SELECT source FROM firings WHERE id = ?", firing_id)
+        if not source:
+            raise self._no_firing(firing_id)
+        files = {str(name): self._store.get_bytes(whole(blob)) for name, blob in names}
+        try:
+            given = read_firing_files(files)
+        except InputError as error:
+            error.where = f"{self.path}, {Path(error.where).name} of firing {firing_id}"
+            raise
+        except OSError as error:
+            found = error.strerror or str(error)
+            remedy = "Make room in the folder for temporary files."
+            raise InputError(str(self.path), "room to read a firing", found, remedy) from None
+        log = replace(given.log, source=str(source[0][0]))
+        return replace(given, log=log)
+
+    def list_firings(self, kiln_id: int | None = None) -> tuple[FiringKept, ...]:
+        """Return every firing, or those of one kiln, oldest first, without reading a log.
+
+        Firings without a date stand where they were put into the book, among those of that day.
+        """
+        where = "" if kiln_id is None else " WHERE kiln_id = ?"
+        rows = self._store.rows(
+            f"SELECT id, kiln_id, summary, fired_on, added_at, changed_at FROM firings{where}",  # noqa: S608
+            *(() if kiln_id is None else (kiln_id,)),
+        )
+        return tuple(sorted((_firing(row) for row in rows), key=_by_time))
+
+    def firing(self, firing_id: int) -> FiringKept:
+        """Return one firing as the list shows it."""
+        rows = self._store.rows(
+            "SELECT id, kiln_id, summary, fired_on, added_at, changed_at FROM firings"
+            " WHERE id = ?",
+            firing_id,
+        )
+        if not rows:
+            raise self._no_firing(firing_id)
+        return _firing(rows[0])
+
+    def each_firing(self) -> Iterator[tuple[FiringKept, Given]]:
+        """Yield the firings one at a time, oldest first, each as :meth:`given` returns it."""
+        for kept in self.list_firings():
+            yield kept, self.given(kept.id)
+
+    def firing_with_log(self, given: Given) -> int | None:
+        """Return the firing that has the same log, byte for byte, if one has."""
+        if not given.log.raw:
+            return None
+        rows = self._store.rows(
+            "SELECT id FROM firings WHERE log_sha256 = ? AND log_run = ?", *_log_key(given)
+        )
+        return whole(rows[0][0]) if rows else None
+
+    def set_fired_on(self, firing_id: int, day: date | None) -> None:
+        """Say on which day a firing was, where the clock of its log is wrong or silent."""
+        self._update(firing_id, "fired_on", None if day is None else day.isoformat())
+
+    def set_kiln_of(self, firing_id: int, kiln_id: int | None) -> None:
+        """Put a firing that has no kiln sheet to a kiln, or to none."""
+        self._update(firing_id, "kiln_id", kiln_id)
+
+    def remove_firing(self, firing_id: int) -> None:
+        """Take a firing out of the book, with its log, notes and attachments."""
+        with self._store.writing() as db:
+            blobs = [
+                int(blob)
+                for table in ("files", "attachments")
+                for (blob,) in db.execute(
+                    f"SELECT blob_id FROM {table} WHERE firing_id = ?",  # noqa: S608
+                    (firing_id,),
+                )
+            ]
+            db.execute("DELETE FROM firings WHERE id = ?", (firing_id,))
+            self._store.drop_bytes(db, blobs)
+
+    def _update(self, firing_id: int, column: str, value: object) -> None:
+        with self._store.writing() as db:
+            question = f"UPDATE firings SET {column} = ? WHERE id = ?"  # noqa: S608
+            if not db.execute(question, (value, firing_id)).rowcount:
+                raise self._no_firing(firing_id)
+
+    def _no_firing(self, firing_id: int) -> InputError:
+        remedy = "It may have been taken out; open the book again."
+        return InputError(str(self.path), f"firing {firing_id}", "none of that number", remedy)
+
+
+def _summary(given: Given, review: Review | None, before: Summary | None = None) -> str:
+    """Return the figures to keep: of the review, else the last ones with what was entered now."""
+    if review is not None:
+        return summary_text(summarize(review))
+    entered = summary_of_given(given)
+    if before is None or not before.reviewed:
+        return summary_text(entered)
+    names = ("title", "source", "started_at", "goal_cone", "load", "planned", "record_h")
+    return summary_text(replace(before, **{name: getattr(entered, name) for name in names}))
+
+
+def _log_key(given: Given) -> tuple[bytes, int]:
+    run = given.log.choices.run
+    return checksum(given.log.raw), LAST_RUN if run is None else run
+
+
+def _firing(row: tuple[object, ...]) -> FiringKept:
+    firing_id, kiln_id, summary, fired_on, added_at, changed_at = row
+    return FiringKept(
+        id=whole(firing_id),
+        kiln_id=None if kiln_id is None else whole(kiln_id),
+        summary=read_summary(str(summary)),
+        fired_on=None if fired_on is None else date.fromisoformat(str(fired_on)),
+        added_at=datetime.fromisoformat(str(added_at)),
+        changed_at=datetime.fromisoformat(str(changed_at)),
+    )
+
+
+def _by_time(kept: FiringKept) -> tuple[datetime, int]:
+    return kept.when or kept.added_at.replace(tzinfo=None), kept.id
+
+
+def _now() -> str:
+    return datetime.now(UTC).isoformat(timespec="seconds")

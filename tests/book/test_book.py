@@ -1,0 +1,140 @@
+"""The kiln book keeps every firing as it was, and every edit as it is made."""
+
+from dataclasses import replace
+from datetime import date, datetime
+
+import pytest
+from book_firings import OVAL, assert_same, firing, full_firing, log_bytes
+
+from firing_review.book.book import Book
+from firing_review.book.nouns import Change, ChangeKind, Note
+from firing_review.firing.errors import InputError
+from firing_review.firing.sheet import Answers, Picture, Readings
+from firing_review.io.tables import load_tables
+from firing_review.review.pipeline import review_firing
+
+
+@pytest.fixture
+def book(tmp_path):
+    with Book.create(tmp_path / "workshop") as opened:
+        yield opened
+
+
+def again(book):
+    book.close()
+    return Book.open(book.path)
+
+
+def test_a_firing_comes_back_as_it_was_kept(book):
+    kept = full_firing()
+    added = book.add(kept)
+    with again(book) as opened:
+        assert added.new
+        assert_same(opened.given(added.firing_id), kept)
+
+
+def test_an_edit_is_in_the_book_once_it_is_kept(book):
+    added = book.add(full_firing())
+    edited = full_firing(title="April", cones=(), answers=Answers(load="heavy"), pictures=())
+    book.keep(added.firing_id, edited)
+    with again(book) as opened:
+        assert_same(opened.given(added.firing_id), edited)
+        assert opened.firing(added.firing_id).summary.title == "April"
+        assert opened.firing(added.firing_id).summary.load == "heavy"
+
+
+def test_the_same_log_is_recognized_and_not_added_twice(book):
+    first = book.add(firing())
+    second = book.add(firing(name="copy of it.csv", title="again"))
+    assert (second.firing_id, second.new) == (first.firing_id, False)
+    assert len(book.list_firings()) == 1
+
+
+def test_firings_without_date_kiln_or_firing_are_kept_as_well(book):
+    undated = book.add(firing(log_bytes(begun=None)))
+    cold = b"time,chamber_C\n" + b"".join(b"2026-03-01 07:%02d,21.5\n" % m for m in range(60))
+    nothing = book.add(firing(cold))
+    assert book.firing(undated.firing_id).when is None
+    review = review_firing(book.given(nothing.firing_id), load_tables())
+    book.keep(nothing.firing_id, review.given, review)
+    summary = book.firing(nothing.firing_id).summary
+    assert (summary.reviewed, summary.firing) == (True, False)
+    assert {f.kiln_id for f in book.list_firings()} == {None}
+
+
+def test_a_day_given_by_hand_goes_before_the_clock_of_the_log(book):
+    added = book.add(firing())
+    assert book.firing(added.firing_id).when == datetime.fromisoformat("2026-03-01T07:00")
+    book.set_fired_on(added.firing_id, date(2025, 12, 24))
+    assert book.firing(added.firing_id).when == datetime.fromisoformat("2025-12-24T00:00")
+
+
+def test_firings_of_one_kiln_name_share_a_kiln(book):
+    book.add(firing(kiln=OVAL))
+    book.add(firing(log_bytes(top_c=900.0), kiln=replace(OVAL, name=" oval ", volume_l=141.0)))
+    (kiln,) = book.kilns()
+    assert kiln.firings == 2
+    assert kiln.kiln.volume_l == 141.0
+
+
+def test_a_kiln_of_one_firing_is_renamed_and_leaves_no_old_one_behind(book):
+    added = book.add(firing(kiln=OVAL))
+    book.keep(added.firing_id, firing(kiln=replace(OVAL, name="Round")))
+    assert [k.kiln.name for k in book.kilns()] == ["Round"]
+
+
+def test_changes_notes_and_photos_come_back(book):
+    kiln_id = book.keep_kiln(OVAL)
+    added = book.add(firing(kiln=OVAL))
+    readings = Readings(cold_ohms={"low": 18.2, "high": float("inf")})
+    change = Change(ChangeKind.ELEMENTS, date(2026, 2, 1), kiln_id, ("low",), "=new set", readings)
+    note = Note("opened the top plug", firing_id=added.firing_id, at_h=8.25)
+    change_id, note_id = book.keep_change(change), book.keep_note(note)
+    photo = book.attach("wiring.jpg", b"\xff\xd8 bytes", kiln_id=kiln_id)
+    with again(book) as opened:
+        assert opened.changes(kiln_id) == (replace(change, id=change_id),)
+        (back,) = opened.notes(firing_id=added.firing_id)
+        assert replace(back, written_at=None) == replace(note, id=note_id)
+        assert [a.name for a in opened.attachments(kiln_id=kiln_id)] == ["wiring.jpg"]
+        assert opened.attachment_bytes(photo) == b"\xff\xd8 bytes"
+        opened.remove_change(change_id)
+        opened.remove_note(note_id)
+        opened.detach(photo)
+        assert (opened.changes(), opened.notes(), opened.attachments()) == ((), (), ())
+
+
+def test_a_firing_taken_out_leaves_nothing_behind_but_what_others_use(book):
+    shared = Picture("a.png", b"x" * 500)
+    first = book.add(firing(pictures=(shared,)))
+    second = book.add(firing(log_bytes(top_c=900.0), pictures=(shared,)))
+    book.remove_firing(first.firing_id)
+    assert book.given(second.firing_id).pictures == (shared,)
+    book.remove_firing(second.firing_id)
+    assert book._store.rows("SELECT count(*) FROM blobs") == [(0,)]
+
+
+def test_the_firings_of_a_book_can_be_gone_through_one_at_a_time(book):
+    tops = (900.0, 950.0, 1000.0)
+    for top_c in tops:
+        book.add(firing(log_bytes(top_c=top_c)))
+    assert [given.log.raw for _, given in book.each_firing()] == [log_bytes(top_c=t) for t in tops]
+
+
+def test_figures_of_a_review_are_kept_with_the_firing(book):
+    review = review_firing(full_firing(), load_tables())
+    added = book.add(review.given, review)
+    with again(book) as opened:
+        summary = opened.firing(added.firing_id).summary
+    assert summary.reviewed
+    assert summary.peak_c == 1000.0
+    assert summary.verdict == review.verdict.sentences
+    assert summary.lights == review.verdict.lights
+    assert [s.shelf for s in summary.shelves] == ["floor"]
+    assert summary.planned == ((150.0, 1000.0, 10.0),)
+
+
+def test_a_firing_that_is_not_there_is_named(book):
+    with pytest.raises(InputError, match="firing 7"):
+        book.given(7)
+    with pytest.raises(InputError, match="firing 7"):
+        book.keep(7, firing())
