@@ -5,6 +5,8 @@ import os
 import pytest
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+os.environ["LANGUAGE"] = "en_US"
+"""Texts in the tests are those of the code, whatever the system of the person who runs them."""
 
 
 @pytest.fixture(autouse=True)

@@ -4,7 +4,8 @@ A layer below the report says ``Said(N_("Reading stopped at {reached_c}"), {"rea
 Only the report and the window turn it into text, in °C or °F and in the reader's language.
 The ending of a figure's name is its unit: ``_c`` a temperature, ``_delta_c`` a difference,
 ``_c_per_h`` a rate, ``_h`` and ``_min`` durations, ``_pct`` a share in percent, ``_v``, ``_a``,
-``_ohm``, ``_kw`` and ``_kwh`` electrical values; ``cone`` and ``_cone`` a cone number as text.
+``_ohm``, ``_kw`` and ``_kwh`` electrical values; ``cone`` and ``_cone`` a cone number as text;
+``_word`` a text of the catalogue.
 """
 
 from collections.abc import Mapping

@@ -7,6 +7,7 @@ import numpy as np
 import pandas as pd
 
 from firing_review.firing.errors import DoubtError
+from firing_review.firing.said import N_
 
 DATED = re.compile(r"^\s*(\d{1,4})[-/.](\d{1,2})[-/.](\d{1,4})(?:\s*T\s*|,?\s*)(.*)$")
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
@@ -14,7 +15,7 @@ _NAMES = "(?:" + "|".join(MONTHS) + ")"
 MONTH_NAMED = re.compile(rf"\d.*\b{_NAMES}|\b{_NAMES}.*\d", re.IGNORECASE)
 _ZONE = re.compile(r":\d{2}(?:[.,]\d+)?\s*(Z|[+-]\d{2}:?\d{2})$")
 _ZONE_END = re.compile(r"\s*(Z|[+-]\d{2}:?\d{2})$")
-ORDERS = ("year first", "day first", "month first")
+ORDERS = (N_("year first"), N_("day first"), N_("month first"))
 EXAMPLES, MOST_ONE_BY_ONE = 5, 5_000
 """Stamps whose form is guessed, and stamps of still other forms that are read one by one."""
 LONG_PAUSE = pd.Timedelta(hours=20)

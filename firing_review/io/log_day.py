@@ -49,7 +49,7 @@ def read_time_of_day(text: pd.Series, columns: tuple[int, ...], name: str, sourc
     said = Said(N_("The clock passed midnight {count} times."), {"count": count})
     lapse = not (count or halves or (hours[good][:1] > 1).any())
     notes = (ReadingNote("midnight", said, count),) if count else ()
-    return Clock(hours, None, columns, "elapsed h:mm" if lapse else "time of day", notes)
+    return Clock(hours, None, columns, N_("elapsed h:mm") if lapse else N_("time of day"), notes)
 
 
 def _hours(plain: pd.Series, half: pd.Series | None) -> Floats:

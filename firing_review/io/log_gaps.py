@@ -62,9 +62,18 @@ def open_probe(
 def said_of(name: str, marks: Floats) -> ReadingNote:
     """Return the note on the samples of a channel that were taken as gaps."""
     lowest, highest = float(np.min(marks)), float(np.max(marks))
-    shown = f"{lowest:g}" if lowest == highest else f"{lowest:g} to {highest:g}"
     text = N_("{channel}: {samples} samples show {mark}, which is no temperature; taken as gaps.")
-    figures: Figures = {"channel": name, "samples": len(marks), "mark": shown}
+    if lowest != highest:
+        text = N_(
+            "{channel}: {samples} samples show {mark} to {highest}, which is no temperature; "
+            "taken as gaps."
+        )
+    figures: Figures = {
+        "channel": name,
+        "samples": len(marks),
+        "mark": f"{lowest:g}",
+        "highest": f"{highest:g}",
+    }
     return ReadingNote("open_probe", Said(text, figures), len(marks))
 
 

@@ -5,6 +5,7 @@ import re
 import numpy as np
 import pandas as pd
 
+from firing_review.firing.said import N_
 from firing_review.firing.units import Floats
 from firing_review.io.log_clock import Clock
 
@@ -108,4 +109,4 @@ def _by_date(frame: pd.DataFrame, found: dict[str, int], hours: Floats) -> Clock
     started = (first + pd.Timedelta(hours=float(known[0]))).round("s").to_pydatetime()
     order = ("year", "month", "day", "hour", "minute", "second")
     columns = tuple(found[p] for p in order if p in found)
-    return Clock(whole - known[0], started, columns, "date and time in columns of their own")
+    return Clock(whole - known[0], started, columns, N_("date and time in columns of their own"))

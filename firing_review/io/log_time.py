@@ -32,17 +32,17 @@ _CLOCK_ONLY = re.compile(
 )
 _HALVES = re.compile(r"^\s*[AaPp]\.?[Mm]\.?\s*$")
 _UNITS = (
-    (r"ms|msec|millis?|milliseconds?", 3.6e6, "elapsed milliseconds"),
-    (r"s|secs?|seconds?", 3600.0, "elapsed seconds"),
-    (r"m|mins?|minutes?", 60.0, "elapsed minutes"),
-    (r"h|hrs?|hours?|std", 1.0, "elapsed hours"),
-    (r"d|days?", 1.0 / DAY_H, "elapsed days"),
+    (r"ms|msec|millis?|milliseconds?", 3.6e6, N_("elapsed milliseconds")),
+    (r"s|secs?|seconds?", 3600.0, N_("elapsed seconds")),
+    (r"m|mins?|minutes?", 60.0, N_("elapsed minutes")),
+    (r"h|hrs?|hours?|std", 1.0, N_("elapsed hours")),
+    (r"d|days?", 1.0 / DAY_H, N_("elapsed days")),
 )
 _EPOCHS = (
-    (1e9, "nanoseconds since 1970"),
-    (1e6, "microseconds since 1970"),
-    (1e3, "milliseconds since 1970"),
-    (1.0, "seconds since 1970"),
+    (1e9, N_("nanoseconds since 1970")),
+    (1e6, N_("microseconds since 1970")),
+    (1e3, N_("milliseconds since 1970")),
+    (1.0, N_("seconds since 1970")),
 )
 EPOCH_S = (5e8, 4.1e9)
 """Seconds since 1970 in 1985 and in 2099; no logger's clock is set to another year."""
@@ -170,7 +170,7 @@ def _stamps(
     day_first: bool | None,
 ) -> Clock:
     worded = not bool(text.iloc[:50].str.match(DATED).any())
-    order = "month named" if worded else date_order(text, preamble, day_first, source)
+    order = N_("month named") if worded else date_order(text, preamble, day_first, source)
     return _clock_of(parse(text, order), columns, order, source)
 
 
@@ -180,9 +180,13 @@ def _clock_of(stamps: pd.Series, columns: tuple[int, ...], order: str, source: s
         raise InputError(source, "dates and times", "none", "Check the time column.")
     first = known.iloc[0]
     hours = ((stamps - first) / pd.Timedelta(hours=1)).to_numpy(dtype=np.float64, copy=True)
-    notes = (ReadingNote("date_order", Said(N_("Dates read as {order}."), {"order": order})),)
+    notes = (
+        ReadingNote("date_order", Said(N_("Dates read as {order_word}."), {"order_word": order})),
+    )
     sure = order in {"year first", "month named"}
-    return Clock(hours, first.to_pydatetime(), columns, f"date, {order}", () if sure else notes)
+    return Clock(
+        hours, first.to_pydatetime(), columns, f"{N_('date')}, {order}", () if sure else notes
+    )
 
 
 def _elapsed(
@@ -230,12 +234,12 @@ def _numeric_clock(values: Floats, column: int, label: str, preamble: tuple[str,
     if said is None and _serial_days(values):
         started = pd.Timestamp("1899-12-30") + pd.Timedelta(days=first)
         hours = (values - first) * DAY_H
-        form = "days of a spreadsheet"
+        form = N_("days of a spreadsheet")
         return Clock(hours, started.round("s").to_pydatetime(), (column,), form)
     if said is not None:
         return Clock(values / said[0], None, (column,), said[1])
     divisor, form = _unit_by_length(values, preamble)
-    text = Said(N_("Time taken as {form}; the file does not say."), {"form": form})
+    text = Said(N_("Time taken as {form_word}; the file does not say."), {"form_word": form})
     notes = (ReadingNote("time_unit", text),)
     return Clock(values / divisor, None, (column,), form, notes, UNNAMED_UNIT_SURE)
 
@@ -281,12 +285,12 @@ def _unit_by_length(values: Floats, preamble: tuple[str, ...]) -> tuple[float, s
     steps = np.diff(good)
     step = float(np.median(steps[steps > 0])) if (steps > 0).any() else 0.0
     if span > 1.5e6:
-        return 3.6e6, "elapsed milliseconds"
+        return 3.6e6, N_("elapsed milliseconds")
     if span > 4000.0 or (step >= 1.0 and span > SHORTEST_S):
-        return 3600.0, "elapsed seconds"
+        return 3600.0, N_("elapsed seconds")
     if span > 60.0 or (span > 2.0 and _counts_in_minutes(preamble)):
-        return 60.0, "elapsed minutes"
-    return 1.0, "elapsed hours"
+        return 60.0, N_("elapsed minutes")
+    return 1.0, N_("elapsed hours")
 
 
 def _counts_in_minutes(preamble: tuple[str, ...]) -> bool:

@@ -119,8 +119,8 @@ def _options(base: PlanBase) -> tuple[tuple[PlanOption, ...], tuple[Said, ...]]:
         "cold": cold.name,
         "hot": hot.name,
         "goal_cone": base.goal.cone.text,
-        "apart": f"{spread_cones(base):.1f}",
-        "tolerance": f"{tolerance:g}",
+        "apart": round(spread_cones(base), 1),
+        "tolerance": tolerance,
     }
     if coldest >= goal - tolerance and hottest <= goal + tolerance:
         return (), (Said(_MEANT if base.as_planned else _KEEP, figures),)

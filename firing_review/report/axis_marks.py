@@ -3,7 +3,7 @@
 import math
 from datetime import datetime, timedelta
 
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import clock, tr
 
 STEPS_H = (1 / 60, 2 / 60, 5 / 60, 10 / 60, 0.25, 0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 48.0, 168.0)
 """Distances between time marks that people count in [h]."""
@@ -41,7 +41,7 @@ def elapsed_text(hours: float, step_h: float) -> str:
 def clock_text(started_at: datetime, hours: float, *, with_day: bool = False) -> str:
     """Return the clock time ``hours`` after the first sample, to the minute."""
     moment = started_at + timedelta(hours=hours) + timedelta(seconds=30)
-    text = f"{moment:%H:%M}"
+    text = clock(moment)
     return f"{weekday(moment)} {text}" if with_day else text
 
 

@@ -18,6 +18,7 @@ from firing_review.firing.results import (
 )
 from firing_review.firing.said import Said
 from firing_review.firing.schedule import Schedule
+from firing_review.firing.wording import as_in_the_code
 from firing_review.report.segment_words import segment_word
 from firing_review.report.wording import render, render_all
 from firing_review.review.review import Review
@@ -28,7 +29,15 @@ Json = dict[str, Any]
 
 
 def review_document(review: Review) -> Json:
-    """Return the review as plain values; every key is always there, unknown is null."""
+    """Return the review as plain values; every key is always there, unknown is null.
+
+    Sentences in it are English whatever the language on the screen: a program reads them.
+    """
+    with as_in_the_code():
+        return _document(review)
+
+
+def _document(review: Review) -> Json:
     firing = review.firing
     lights = review.verdict.lights
     return {

@@ -2,7 +2,7 @@
 
 from firing_review.firing.results import CauseWeighed, Light, ShelfHeat
 from firing_review.firing.said import N_, Said
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import moment, tr
 from firing_review.report.shown_text import shown
 from firing_review.report.wording import (
     Show,
@@ -51,7 +51,7 @@ def _head(review: Review) -> str:
     given = review.given
     title = shown(given.title or given.log.source)
     kiln = f" · {shown(given.kiln.name)}" if given.kiln and given.kiln.name else ""
-    day = given.log.started_at.strftime("%Y-%m-%d %H:%M") if given.log.started_at else ""
+    day = moment(given.log.started_at) if given.log.started_at else ""
     return f"{title}{kiln}{' · ' + day if day else ''}"
 
 

@@ -8,7 +8,7 @@ from functools import cache
 from firing_review.firing.cones import CONE_SCALE, ConeNumber
 from firing_review.firing.said import Figure, Said
 from firing_review.firing.units import fahrenheit_difference, fahrenheit_from_celsius
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import tr, written
 from firing_review.io.tables import load_tables
 from firing_review.report.shown_text import shown
 
@@ -50,7 +50,7 @@ def rate(value_c_per_h: float, show: Show) -> str:
 
 def _whole(value: float) -> str:
     """Return a whole number with a true minus sign and no minus zero."""
-    return f"{round(value)}".replace("-", "−")
+    return written(f"{round(value)}")
 
 
 def _one_or_both(celsius: str, fahrenheit: str, show: Show) -> str:
@@ -86,14 +86,14 @@ _ENDINGS: tuple[tuple[str, Callable[[float, Show], str]], ...] = (
     ("_c", temperature),
     ("_min", lambda v, _: minutes(v)),
     ("_h", lambda v, _: hours(v)),
-    ("_pct", lambda v, _: f"{v:.0f} %"),
-    ("_kwh", lambda v, _: f"{v:.1f} kWh"),
-    ("_kw", lambda v, _: f"{v:.2f} kW"),
-    ("_ohm", lambda v, _: f"{v:.2f} Ω"),
-    ("_v", lambda v, _: f"{v:.0f} V"),
-    ("_a", lambda v, _: f"{v:.1f} A"),
-    ("_kg", lambda v, _: f"{v:.0f} kg"),
-    ("_ratio", lambda v, _: f"{v:.2f}"),
+    ("_pct", lambda v, _: written(f"{v:.0f} %")),
+    ("_kwh", lambda v, _: written(f"{v:.1f} kWh")),
+    ("_kw", lambda v, _: written(f"{v:.2f} kW")),
+    ("_ohm", lambda v, _: written(f"{v:.2f} Ω")),
+    ("_v", lambda v, _: written(f"{v:.0f} V")),
+    ("_a", lambda v, _: written(f"{v:.1f} A")),
+    ("_kg", lambda v, _: written(f"{v:.0f} kg")),
+    ("_ratio", lambda v, _: written(f"{v:.2f}")),
 )
 
 
@@ -102,11 +102,13 @@ def figure(name: str, value: Figure, show: Show) -> str:
     if value is None or (isinstance(value, float) and math.isnan(value)):
         return NOT_KNOWN
     if isinstance(value, str):
+        if name.endswith("_word"):
+            return tr(value)
         return cone_label(value, show) if name.endswith("cone") else shown(value)
     for ending, write in _ENDINGS:
         if name.endswith(ending):
             return write(float(value), show)
-    return str(value) if isinstance(value, int) else f"{value:g}"
+    return str(value) if isinstance(value, int) else written(f"{value:g}")
 
 
 class _Figures(dict[str, str]):
@@ -165,7 +167,8 @@ def _chart() -> dict[str, float]:
 def cone_label(label: str, show: Show) -> str:
     """Return a cone number with its temperature, so that 06 and 6 cannot be mixed up."""
     value_c = cone_temperature_c(label)
-    return label if value_c is None else f"{label} ({tr('about')} {temperature(value_c, show)})"
+    number = written(label)
+    return number if value_c is None else f"{number} ({tr('about')} {temperature(value_c, show)})"
 
 
 def cone_name(cone: ConeNumber, show: Show = Show.BOTH) -> str:

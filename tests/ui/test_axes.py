@@ -39,14 +39,14 @@ def test_hours_read_as_hours_and_between_them_with_minutes():
 
 
 def test_the_clock_goes_over_midnight_with_its_day():
-    assert clock_text(STARTED, 0.0, with_day=True) == "Tue 21:40"
-    assert clock_text(STARTED, 2.5, with_day=True) == "Wed 00:10"
+    assert clock_text(STARTED, 0.0, with_day=True) == "Tue 9:40 PM"
+    assert clock_text(STARTED, 2.5, with_day=True) == "Wed 12:10 AM"
 
 
 def test_elapsed_hours_carry_the_clock_below(qapp):
     axis = TimeAxis()
     axis.show_time(STARTED, TimeShown.ELAPSED)
-    assert axis.tickStrings([0.0, 3.0], 1.0, 3.0) == ["0 h\n21:40", "3 h\n00:40"]
+    assert axis.tickStrings([0.0, 3.0], 1.0, 3.0) == ["0 h\n9:40 PM", "3 h\n12:40 AM"]
 
 
 def test_clock_marks_stand_at_full_hours_of_the_clock(qapp):
@@ -54,8 +54,8 @@ def test_clock_marks_stand_at_full_hours_of_the_clock(qapp):
     axis.show_time(STARTED, TimeShown.CLOCK)
     ((step, places),) = axis.tickValues(0.0, 12.0, 600)
     texts = axis.tickStrings(places, 1.0, step)
-    assert texts[0] == "22:00\nTue"
-    assert all(text.split("\n")[0].endswith(":00") for text in texts)
+    assert texts[0] == "10:00 PM\nTue"
+    assert all(text.split("\n")[0].endswith((":00 AM", ":00 PM")) for text in texts)
 
 
 def test_without_a_clock_there_are_hours_only(qapp):

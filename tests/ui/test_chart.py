@@ -119,7 +119,7 @@ def test_the_readout_gives_the_clock_where_there_is_one(make_review):
     review = make_review(started=STARTED)
     lines = chart_lines(review, C)
     shown = readout_at(review, lines, 2.5, "C", TimeShown.CLOCK).shown
-    assert shown[0] == ("", "Wed 00:10 (2 h 30 min)")
+    assert shown[0] == ("", "Wed 12:10 AM (2 h 30 min)")
 
 
 def test_the_readout_says_gap_in_a_gap(review):

@@ -240,7 +240,7 @@ def test_hours_and_clock_change_at_once(window, make_review):
     window.showing.switch_time()
     assert window.showing.time_shown is TimeShown.CLOCK
     window.firing.chart.move_cursor(2.5)
-    assert "Wed 00:10" in window.firing.chart.view.readout.text()
+    assert "Wed 12:10 AM" in window.firing.chart.view.readout.text()
 
 
 def test_a_file_that_is_no_log_is_refused_and_what_was_open_stays(window, log_file, tmp_path):

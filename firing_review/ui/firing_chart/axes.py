@@ -27,7 +27,7 @@ SAMPLE = 38
 class TimeAxis(pg.AxisItem):
     """Hours along the bottom with the clock under them, or the clock alone."""
 
-    PIXELS_A_MARK = 62
+    PIXELS_A_MARK = 72
 
     def __init__(self) -> None:
         super().__init__("bottom")

@@ -5,6 +5,7 @@ import pyqtgraph as pg
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPen
 
+from firing_review.firing.wording import written
 from firing_review.report.chart_lines import Line, LineRole, value_at
 from firing_review.report.thin import thinned
 from firing_review.ui.appearance import Appearance, Colors
@@ -216,4 +217,4 @@ class Lane(pg.PlotItem):
     def _named(self, line: Line) -> str:
         """Return the name of a line, with its value where the cursor stands."""
         value = value_at(line, self._cursor_h) if self._cursor_h is not None else np.nan
-        return f"{line.name} {value:.0f}".replace("-", "−") if np.isfinite(value) else line.name
+        return f"{line.name} {written(f'{value:.0f}')}" if np.isfinite(value) else line.name

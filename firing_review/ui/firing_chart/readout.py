@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import tr, written
 from firing_review.physics.cones import rank_label
 from firing_review.report import wording
 from firing_review.report.axis_marks import clock_text
@@ -90,7 +90,7 @@ def _part(name: str, line: Line, at_h: float, unit: str) -> Part:
 
 def _number(value: float) -> str:
     """Return a whole number with a real minus; nothing in a gap."""
-    return "" if math.isnan(value) else f"{value:.0f}".replace("-", "−")
+    return "" if math.isnan(value) else written(f"{value:.0f}")
 
 
 def _heat_work(review: Review, at_h: float) -> str:
@@ -103,7 +103,7 @@ def _heat_work(review: Review, at_h: float) -> str:
     rank = review.heat_work[0].rank_at(row) if review.heat_work else None
     parts = []
     if rank is not None:
-        parts.append(tr("cone {cone} so far").format(cone=rank_label(rank)))
+        parts.append(tr("cone {cone} so far").format(cone=written(rank_label(rank))))
     if review.given.goal_cone is not None and not math.isnan(least):
         share = f"{100 * least:.0f}"
         parts.append(tr("{share} % of the goal cone's heat work").format(share=share))

@@ -10,7 +10,7 @@ from firing_review.firing.errors import FiringReviewError, InputError
 from firing_review.firing.log import ChannelRole, FiringLog, ReadingChoices
 from firing_review.firing.said import N_
 from firing_review.firing.units import TemperatureUnit
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import tr, written
 from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.log_preview import LogPreview, preview_log
 from firing_review.ui.appearance import Appearance
@@ -168,7 +168,7 @@ class OpenLogPage(QWidget):
 
     def _show_choices(self, seen: LogPreview) -> None:
         view = self.view
-        view.time_form.setText(tr(seen.time_form))
+        view.time_form.setText(", ".join(tr(part) for part in seen.time_form.split(", ")))
         unit = None if self._open.unit else UNITS.index(seen.unit)
         _offer(view.unit, ["°C", "°F"], unit)
         order = None if self._open.order else int("day first" not in seen.time_form)
@@ -177,7 +177,7 @@ class OpenLogPage(QWidget):
         for widget in (view.order, view.order_label):
             widget.setVisible(dated or seen.time_form.endswith(("day first", "month first")))
         runs = [
-            tr("{number}: {hours} h").format(number=n, hours=f"{hours:.1f}")
+            tr("{number}: {hours} h").format(number=n, hours=written(f"{hours:.1f}"))
             for n, hours in enumerate(seen.runs_h, start=1)
         ]
         chosen = self._choices.run

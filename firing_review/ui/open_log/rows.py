@@ -3,7 +3,7 @@
 import math
 
 from firing_review.firing.log import FiringLog
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import tr, written
 from firing_review.io.log_preview import PREVIEW_ROWS, LogPreview
 from firing_review.io.plain_text import parse_number
 
@@ -32,7 +32,7 @@ def _stand_under(seen: LogPreview) -> bool:
 
 def _as_read(seen: LogPreview, log: FiringLog, row: int) -> tuple[str, ...]:
     values = {c.name: float(c.values[row]) for c in log.channels}
-    hours = tr("{hours} h").format(hours=f"{log.elapsed_h[row]:.2f}")
+    hours = tr("{hours} h").format(hours=written(f"{log.elapsed_h[row]:.2f}"))
     return tuple(
         hours if index in seen.time_columns else _cell(values.get(name, math.nan))
         for index, name in enumerate(seen.names)
@@ -40,4 +40,4 @@ def _as_read(seen: LogPreview, log: FiringLog, row: int) -> tuple[str, ...]:
 
 
 def _cell(value: float) -> str:
-    return f"{value:.1f}" if math.isfinite(value) else ""
+    return written(f"{value:.1f}") if math.isfinite(value) else ""

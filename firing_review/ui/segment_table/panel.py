@@ -3,7 +3,7 @@
 from PySide6.QtCore import QItemSelection, Signal, Slot
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from firing_review.firing.wording import tr, trn
+from firing_review.firing.wording import tr, trn, written
 from firing_review.physics.cones import rank_label
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
@@ -66,7 +66,7 @@ class SegmentTable(QWidget):
             return ""
         row = int(review.given.log.elapsed_h.searchsorted(at_h))
         rank = review.heat_work[0].rank_at(min(row, review.given.log.rows - 1))
-        return rank_label(rank) if rank is not None else ""
+        return written(rank_label(rank)) if rank is not None else ""
 
     @Slot()
     def _dress(self) -> None:

@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtGui import QGuiApplication, QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import moment, tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.sitting import Unfinished
 from firing_review.ui.start_page.card import Card, Carrier
@@ -81,7 +81,7 @@ class StartPage(QWidget):
         row = QWidget()
         layout = QHBoxLayout(row)
         layout.setContentsMargins(0, 0, 0, 0)
-        about = tr("Go on. Last changed {when}.").format(when=f"{one.written:%d %b %Y, %H:%M}")
+        about = tr("Go on. Last changed {when}.").format(when=moment(one.written))
         card = Card(one, one.title, about)
         card.chosen.connect(self.pickedUp)
         forget = Carrier(one, tr("Remove"))

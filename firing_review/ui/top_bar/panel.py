@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.said import Said
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import moment, tr
 from firing_review.report import wording
 from firing_review.review.review import Review
 from firing_review.ui.showing import Showing
@@ -45,7 +45,7 @@ class TopBar(QWidget):
         if given.kiln is not None and given.kiln.name:
             parts.append(given.kiln.name)
         if given.log.started_at is not None:
-            parts.append(f"{given.log.started_at:%d %b %Y, %H:%M}".lstrip("0"))
+            parts.append(moment(given.log.started_at))
         self.view.title.show_text(" · ".join(parts))
         self.view.times.button(self._showing.time_shown.CLOCK).setEnabled(
             given.log.started_at is not None
