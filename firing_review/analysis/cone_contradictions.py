@@ -9,6 +9,21 @@ from firing_review.firing.said import N_, Said
 CONTRADICTED = 0.011
 """Two cones contradict where both together are this unlikely: three standard deviations."""
 
+TWO_ALIKE = N_(
+    "Two cones {cooler_cone} at the same place bent differently: "
+    "one may be misread, in a draft, or its number wrong."
+)
+REVERSED = N_(
+    "Cone {hotter_cone} bent farther than cone {cooler_cone} allows: the pack may stand "
+    "reversed, a cone may be misread, or a number wrong."
+)
+TOO_FAR = N_(
+    "Cone {cooler_cone} bent so far that cone {hotter_cone} should have bent more: "
+    "a cone may be misread, or a number wrong."
+)
+CONTRADICTION_TEXTS = frozenset({TWO_ALIKE, REVERSED, TOO_FAR})
+"""How a contradiction of cones can be known among the notes of a shelf."""
+
 
 def contradictions(said: Sequence[ConeSays]) -> tuple[Said, ...]:
     """Name the pair that contradicts itself most, if any does beyond its errors."""
@@ -31,18 +46,5 @@ def agreement(one: ConeSays, other: ConeSays) -> float:
 def _contradiction(cooler: ConeSays, hotter: ConeSays) -> Said:
     figures = {"cooler_cone": cooler.cone.cone.text, "hotter_cone": hotter.cone.cone.text}
     if cooler.cone.cone == hotter.cone.cone:
-        text = N_(
-            "Two cones {cooler_cone} at the same place bent differently: "
-            "one may be misread, in a draft, or its number wrong."
-        )
-    elif hotter.best_c > cooler.best_c:
-        text = N_(
-            "Cone {hotter_cone} bent farther than cone {cooler_cone} allows: the pack may stand "
-            "reversed, a cone may be misread, or a number wrong."
-        )
-    else:
-        text = N_(
-            "Cone {cooler_cone} bent so far that cone {hotter_cone} should have bent more: "
-            "a cone may be misread, or a number wrong."
-        )
-    return Said(text, figures)
+        return Said(TWO_ALIKE, figures)
+    return Said(REVERSED if hotter.best_c > cooler.best_c else TOO_FAR, figures)

@@ -12,6 +12,8 @@ from firing_review.firing.units import Floats
 
 JUMP_TIMES = 5.0
 """A jump is this many times the steps around it; a steep climb is not."""
+WIDEST_PERCENTILE = 98.0
+"""The widest gap between sections, single noisy samples left out [%]."""
 
 Clean = tuple[CleanChannel, ...]
 
@@ -275,17 +277,22 @@ def _zone_gap(
     limits: Thresholds,
 ) -> Finding:
     a, b = max(lasting, key=lambda run: run[1] - run[0])
-    by_c = float(np.median(apart[a:b]))
+    by_c = float(np.mean(apart[a:b]))
     figures: Figures = {
         "channel": channel.channel.title,
         "apart_delta_c": by_c,
         "size_delta_c": abs(by_c),
+        "widest_delta_c": float(np.percentile(np.abs(apart[a:b]), WIDEST_PERCENTILE)),
     }
-    text = (
-        N_("The section {channel} ran {size_delta_c} hotter than the others.")
-        if by_c > 0
-        else N_("The section {channel} ran {size_delta_c} colder than the others.")
+    hotter = N_(
+        "The section {channel} ran {size_delta_c} hotter than the others on average, up to "
+        "{widest_delta_c}."
     )
+    colder = N_(
+        "The section {channel} ran {size_delta_c} colder than the others on average, up to "
+        "{widest_delta_c}."
+    )
+    text = hotter if by_c > 0 else colder
     elapsed_h = firing.log.elapsed_h
     return Finding(
         FindingKind.ZONE_GAP,

@@ -237,6 +237,7 @@ def _bounds(relative: Floats, judge: _Judge, *, open_low: bool, open_high: bool)
     figures: Figures = {f"{side}_delta_c": shift}
     if rank is not None:
         figures[f"{side}_cone"] = rank_label(rank)
+        figures[f"{side}_rank"] = rank
     return figures
 
 

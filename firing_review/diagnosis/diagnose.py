@@ -1,16 +1,19 @@
 """From everything known to ranked causes, the one next check, and what is still to be asked."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from firing_review.diagnosis.evidence import Reviewed, observations, told_observations
 from firing_review.diagnosis.explain import weigh_causes
+from firing_review.diagnosis.fire_again import fire_again
 from firing_review.diagnosis.load import load_advice
 from firing_review.diagnosis.next_check import best_check
+from firing_review.diagnosis.observations import Observation
 from firing_review.diagnosis.probe_signs import falls_from_the_room
-from firing_review.diagnosis.questions import open_questions
+from firing_review.diagnosis.questions import SAFETY, open_questions
 from firing_review.diagnosis.safety import CUT_OFF, in_danger
 from firing_review.firing.knowledge import Knowledge
-from firing_review.firing.results import CauseWeighed, Check, Question, ShelfAdvice
+from firing_review.firing.results import CauseWeighed, Check, FireAgain, Question, ShelfAdvice
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
 
@@ -36,23 +39,32 @@ class Diagnosis:
         What the files do not say, in the order in which people who answer ask.
     load_advice : tuple of ShelfAdvice
         What to do with the pieces, shelf by shelf.
+    fire_again : FireAgain or None
+        Whether the kiln may be fired again.
+    contradictions : tuple of Said
+        What was said that cannot be meant together, such as two cones.
     """
 
     causes: tuple[CauseWeighed, ...]
     next_check: Check | None
     questions: tuple[Question, ...] = ()
     load_advice: tuple[ShelfAdvice, ...] = ()
+    fire_again: FireAgain | None = None
+    contradictions: tuple[Said, ...] = ()
 
 
 def diagnose(reviewed: Reviewed, knowledge: Knowledge) -> Diagnosis:
     """Weigh all causes of a firing by what was seen, measured and said."""
     seen = observations(reviewed)
     danger = in_danger(reviewed.given.answers, reviewed.findings)
+    causes = _with_twin_notes(weigh_causes(seen, knowledge), {o.fact for o in seen})
     return Diagnosis(
-        causes=_with_twin_notes(weigh_causes(seen, knowledge), {o.fact for o in seen}),
+        causes=causes,
         next_check=CUT_OFF if danger else best_check(seen, knowledge),
         questions=open_questions(reviewed),
         load_advice=load_advice(reviewed, danger=danger),
+        fire_again=fire_again(causes, knowledge, reviewed.given.answers, danger=danger),
+        contradictions=_contradictions(reviewed, seen),
     )
 
 
@@ -65,8 +77,21 @@ def diagnose_no_firing(given: Given, knowledge: Knowledge) -> Diagnosis:
     if fallen is None:
         return Diagnosis((), None)
     seen = [fallen, *told_observations(given)]
-    check = CUT_OFF if in_danger(given.answers, ()) else best_check(seen, knowledge)
-    return Diagnosis(weigh_causes(seen, knowledge), check)
+    danger = in_danger(given.answers, ())
+    causes = weigh_causes(seen, knowledge)
+    return Diagnosis(
+        causes=causes,
+        next_check=CUT_OFF if danger else best_check(seen, knowledge),
+        questions=(SAFETY,) if given.answers.safety is None else (),
+        fire_again=fire_again(causes, knowledge, given.answers, danger=danger),
+    )
+
+
+def _contradictions(reviewed: Reviewed, seen: Sequence[Observation]) -> tuple[Said, ...]:
+    """Return what contradicts itself in what was said; the log counts where it went as meant."""
+    if not any(o.fact == "goal" and o.seen == "contradicts" for o in seen):
+        return ()
+    return tuple(reviewed.contradictions)
 
 
 def _with_twin_notes(

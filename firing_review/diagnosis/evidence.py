@@ -70,7 +70,7 @@ def _from_the_log(reviewed: Reviewed) -> list[Observation]:
         typed_observation(firing, found),
         *power_observations(firing, reviewed.earlier, elements),
         shelf_observation(reviewed.shelves, firing),
-        section_observation(firing, reviewed.earlier),
+        section_observation(firing, reviewed.earlier, found),
     ]
     known = [o for o in seen if o is not None]
     asked, as_meant = given.goal_cone is not None, _went_as_meant(known)

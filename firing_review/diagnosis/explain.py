@@ -59,6 +59,7 @@ def _weighed(
         together_with=None if cause.id in {NONE, OTHER} else weights.second.get(cause.id),
         signs_for=signs_for,
         signs_against=signs_against,
+        what=Said(cause.what),
     )
 
 
@@ -105,6 +106,5 @@ def _most_telling(table: Mapping[str, float], fact: Fact) -> float:
 
 
 def _check_of(cause: CauseKnown, looked: set[str]) -> Check | None:
-    """Return the first check that was not done; if all were, the first of all."""
-    open_checks = [c.check for c in cause.checks if c.fact not in looked]
-    return next(iter([*open_checks, *(c.check for c in cause.checks)]), None)
+    """Return the first check that was not done; None if all were."""
+    return next((c.check for c in cause.checks if c.fact not in looked), None)

@@ -5,7 +5,7 @@ Advice for ware is common practice where no source is named; nobody here sees th
 
 from firing_review.diagnosis.evidence import Reviewed
 from firing_review.diagnosis.safety import SWITCH_OFF
-from firing_review.firing.cones import CONE_SCALE, ConeNumber
+from firing_review.firing.cones import ConeNumber
 from firing_review.firing.results import LoadWord, ShelfAdvice, ShelfHeat
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.sheet import Answers
@@ -19,29 +19,28 @@ RUINED_CONES = 3.0
 ENOUGH_SHARE, TOO_MUCH_SHARE = 0.8, 1.35
 """Shares of the goal cone's work between which a load is within about a third of a cone."""
 
-KEEP = N_("{shelf}: about cone {got_cone}, as meant. Keep.")
-COLD = N_(
-    "{shelf}: {got_cone} where cone {goal_cone} was meant. Refire to cone {goal_cone}; tap each "
-    "piece first, one that rattles is not refired."
-)
+KEEP = N_("That is as meant.")
+COLD = N_("Cone {goal_cone} was meant. Tap each piece first: one that rattles is not refired.")
 COLD_BISQUE = N_(
-    "{shelf}: bisque at {got_cone} where cone {goal_cone} was meant. Mostly glazed as it is; try "
-    "one piece first."
+    "Bisque, and cone {goal_cone} was meant. Mostly glazed as it is; try one piece first."
 )
 COLD_AND_RATED_LOWER = N_(
-    "{shelf}: {got_cone}, but the ware is rated for cone {rated_cone} only, below the goal of "
-    "cone {goal_cone}. Settle which is right before anything is refired."
+    "The ware is rated for cone {rated_cone} only, below the goal of cone {goal_cone}. Settle "
+    "which is right before anything is refired."
 )
 HOT = N_(
-    "{shelf}: {got_cone} where cone {goal_cone} was meant. Look for runs, blisters and bent "
-    "pieces; what is sound is kept. A second firing does not take heat back."
+    "Cone {goal_cone} was meant. Look for runs, blisters and bent pieces; what is sound is kept. "
+    "A second firing does not take heat back."
 )
 RUINED = N_(
-    "{shelf}: {got_cone}, far past cone {goal_cone}. Glazes have run and bodies blistered in most "
-    "ware: discard what has, keep what is sound and rings."
+    "Far past cone {goal_cone}. Glazes have run and bodies blistered in most ware: discard what "
+    "has, keep what is sound and rings."
 )
 GLASS = N_("Cones do not judge glass: look at edges and stress, piece by piece.")
-UNKNOWN = N_("{shelf}: its cones do not tell. Look at the pieces beside a shelf that is known.")
+UNKNOWN = N_("Its cones do not tell. Look at the pieces beside a shelf that is known.")
+GOT = N_("about cone {got_cone}")
+GOT_AT_MOST = N_("cone {got_cone} or cooler")
+GOT_AT_LEAST = N_("cone {got_cone} or hotter")
 BY_LOG_COLD = N_(
     "No cones: by the log the load got {share_pct} of the heat work of cone {goal_cone}. If the "
     "pieces look so too, refire them with cones on every shelf."
@@ -73,13 +72,11 @@ def _ware_is(answers: Answers, words: tuple[str, ...]) -> bool:
 
 def _shelf(shelf: ShelfHeat, goal: ConeNumber, answers: Answers) -> ShelfAdvice:
     figures: Figures = {
-        "shelf": shelf.shelf,
         "goal_cone": goal.text,
-        "got_cone": _got(shelf),
         "rated_cone": answers.ware_rated_cone.text if answers.ware_rated_cone else None,
     }
     word, text = _cold_or_hot(shelf, goal, answers)
-    return ShelfAdvice(shelf.shelf, word, Said(text, figures))
+    return ShelfAdvice(shelf.shelf, word, Said(text, figures), _got(shelf))
 
 
 def _cold_or_hot(shelf: ShelfHeat, goal: ConeNumber, answers: Answers) -> tuple[LoadWord, str]:
@@ -103,17 +100,18 @@ def _cones_off(shelf: ShelfHeat, goal: ConeNumber) -> float | None:
     """Return how many cones hotter than the goal a shelf was, or at least was."""
     if shelf.cone_equivalent is not None:
         return shelf.cone_equivalent - goal.rank
-    bound = shelf.figures.get("at_least_cone")
-    if isinstance(bound, str) and bound in CONE_SCALE:
-        return float(ConeNumber(bound).rank - goal.rank)
-    return None
+    bound = shelf.figures.get("at_least_rank")
+    return bound - goal.rank if isinstance(bound, float) else None
 
 
-def _got(shelf: ShelfHeat) -> str | None:
+def _got(shelf: ShelfHeat) -> Said | None:
+    """Return the cone a shelf got, or the bound its cones give; None if they give neither."""
     if shelf.label is not None:
-        return shelf.label
-    bound = shelf.figures.get("at_most_cone") or shelf.figures.get("at_least_cone")
-    return bound if isinstance(bound, str) else None
+        return Said(GOT, {"got_cone": shelf.label})
+    for bound, text in (("at_most_cone", GOT_AT_MOST), ("at_least_cone", GOT_AT_LEAST)):
+        if shelf.figures.get(bound) is not None:
+            return Said(text, {"got_cone": shelf.figures[bound]})
+    return None
 
 
 def _by_log(reviewed: Reviewed, goal: ConeNumber) -> tuple[ShelfAdvice, ...]:

@@ -12,11 +12,15 @@ from firing_review.firing.results import Check
 
 LEADING = 5
 """Checks of the leading causes are compared."""
+WORTH_CHECKING = 0.05
+"""Where some cause is this probable, those below it are not worth a way to the kiln."""
 EFFORT_MIN = {"look only": 0.0, "cold and unplugged": 20.0, "electrician": 90.0}
 """What who may do it adds to the minutes of a check: coming, waiting, paying [min]."""
 BASE_MIN = 10.0
 LEAST_GAIN, LEAST_PER_MIN = 0.05, 0.0015
 """Below this no check is worth naming, or not worth its effort [bit], [bit/min]."""
+CONFIRM_FROM = 0.3
+"""A leading fault this probable is confirmed by its own check where no check tells much."""
 DANGEROUS = "stuck_on_section"
 DANGER_FROM = 0.1
 """Where heat without demand is this probable, nothing that needs the kiln on is advised."""
@@ -39,9 +43,21 @@ def best_check(
     rates = [(gains[c.fact] / _effort(c.check), c) for c in candidates]
     worth = [(r, c) for r, c in rates if r > LEAST_PER_MIN and gains[c.fact] > LEAST_GAIN]
     if not worth:
-        return None
+        return _confirming(candidates, now, knowledge)
     # of equal ones the first stays: that of the more probable cause
     return max(worth, key=lambda pair: pair[0])[1].check
+
+
+def _confirming(
+    candidates: Sequence[CheckKnown], now: Mapping[str, float], knowledge: Knowledge
+) -> Check | None:
+    """Return an open check of the leading fault, to look before anything is bought or changed."""
+    fault = max(
+        (c for c in knowledge.causes if c.id not in {NONE, OTHER}), key=lambda c: now[c.id]
+    )
+    if now[fault.id] < CONFIRM_FROM:
+        return None
+    return next((c.check for c in fault.checks if c in candidates), None)
 
 
 def _candidates(
@@ -54,6 +70,7 @@ def _candidates(
     looked = {o.fact for o in seen}
     faults = [c for c in knowledge.causes if c.id not in {NONE, OTHER}]
     leading = sorted(faults, key=lambda c: (-now[c.id], c.id))[:LEADING]
+    leading = [c for c in leading if now[c.id] >= WORTH_CHECKING] or leading
     return [
         check
         for cause in leading

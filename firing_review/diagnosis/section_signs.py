@@ -1,12 +1,15 @@
 """What the probes of the sections answer, each against the others and against earlier."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
+from firing_review.diagnosis.found import Found, figure
 from firing_review.diagnosis.grades import above
 from firing_review.diagnosis.observations import Observation
 from firing_review.firing.aligned import AlignedFiring
+from firing_review.firing.findings import FindingKind
 from firing_review.firing.log import Channel, ChannelRole
 from firing_review.firing.said import Figures
 
@@ -26,9 +29,26 @@ Gaps = Mapping[tuple[str, str], float]
 
 
 def section_observation(
-    firing: AlignedFiring, earlier: Sequence[AlignedFiring]
+    firing: AlignedFiring, earlier: Sequence[AlignedFiring], found: Found
 ) -> Observation | None:
     """Return whether one section lay apart from the others, or apart from where it used to."""
+    seen = _section_observation(firing, earlier)
+    return seen if seen is None else _as_found(seen, found)
+
+
+def _as_found(seen: Observation, found: Found) -> Observation:
+    """Tell a gap in the figures of its finding, and where that lies, if there is one."""
+    section = seen.figures["section"]
+    for gap in found.all(FindingKind.ZONE_GAP):
+        if gap.figures.get("channel") == section:
+            apart = {"apart_delta_c": figure(gap, "size_delta_c")}
+            return replace(seen, figures={**seen.figures, **apart}, at_h=gap.start_h)
+    return seen
+
+
+def _section_observation(
+    firing: AlignedFiring, earlier: Sequence[AlignedFiring]
+) -> Observation | None:
     now = _gaps(firing)
     if not now:
         return None

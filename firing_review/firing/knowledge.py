@@ -1,9 +1,9 @@
 """What is known about causes: facts, how likely each cause makes them, checks, fixes, cautions."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from firing_review.firing.results import Check
+from firing_review.firing.results import AgainWord, Check
 
 
 @dataclass(frozen=True)
@@ -49,6 +49,8 @@ class CauseKnown:
         How often it is what a firing under review shows; weak.
     likelihood : mapping
         For each fact it changes, how often each outcome is then seen; other facts are ordinary.
+    again, again_text : AgainWord, str
+        Whether the kiln may be fired with it, and on what condition.
     """
 
     id: str
@@ -61,6 +63,16 @@ class CauseKnown:
     fix: str
     caution: str
     sources: tuple[str, ...]
+    again: AgainWord
+    again_text: str
+
+    def texts(self) -> Iterator[str]:
+        """Yield every text of this cause that can be shown, for the catalogue."""
+        yield from (self.name, self.what, self.fix, self.caution, self.again_text)
+        for known in self.checks:
+            check = known.check
+            yield from (check.text.text, check.who)
+            yield from (said.text for said in (check.tool, check.settles) if said is not None)
 
 
 @dataclass(frozen=True, eq=False)
@@ -69,6 +81,12 @@ class Knowledge:
 
     facts: Mapping[str, Fact]
     causes: tuple[CauseKnown, ...]
+
+    def texts(self) -> tuple[str, ...]:
+        """Return every text that can be shown, each once: what a catalogue must translate."""
+        of_facts = (t for f in self.facts.values() for t in (f.question, *f.texts.values()))
+        of_causes = (t for c in self.causes for t in c.texts())
+        return tuple(dict.fromkeys([*of_facts, *of_causes]))
 
     def share(self, cause: CauseKnown, fact: str, outcome: str) -> float:
         """Return how often a cause makes an outcome seen."""

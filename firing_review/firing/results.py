@@ -92,7 +92,8 @@ class ShelfHeat:
         ``cold``, ``even`` or ``hot`` against the goal cone; empty if that cannot be told.
     figures : mapping
         A bound where there is only one: ``at_least_delta_c`` or ``at_most_delta_c`` [°C], and
-        the same as a cone, ``at_least_cone`` or ``at_most_cone``.
+        the same as a cone, ``at_least_cone`` or ``at_most_cone``, with its rank on the scale,
+        ``at_least_rank`` or ``at_most_rank``.
     position : str
         Empty for the whole shelf.
     places : tuple of ShelfHeat
@@ -199,7 +200,8 @@ class Sign:
 class CauseWeighed:
     """One possible cause with its probability and what speaks for and against it.
 
-    ``signs_for`` and ``signs_against`` are the same sentences with their places.
+    ``signs_for`` and ``signs_against`` are the same sentences with their places; ``what`` says in
+    plain words what the cause is.
     """
 
     id: str
@@ -214,6 +216,7 @@ class CauseWeighed:
     together_with: str | None = None
     signs_for: tuple[Sign, ...] = ()
     signs_against: tuple[Sign, ...] = ()
+    what: Said | None = None
 
 
 @dataclass(frozen=True)
@@ -234,6 +237,24 @@ class Question:
     choices: tuple[tuple[str | bool, Said], ...] = ()
 
 
+class AgainWord(StrEnum):
+    """Whether the kiln may be fired again."""
+
+    YES = "yes"
+    WITH_CARE = "with_care"
+    NOT_YET = "not_yet"
+    ASK = "ask"
+    STOP = "stop"
+
+
+@dataclass(frozen=True)
+class FireAgain:
+    """Whether the kiln may be fired again, and on what condition."""
+
+    word: AgainWord
+    said: Said
+
+
 class LoadWord(StrEnum):
     """What to do with the pieces of a shelf."""
 
@@ -246,11 +267,15 @@ class LoadWord(StrEnum):
 
 @dataclass(frozen=True)
 class ShelfAdvice:
-    """What to do with the pieces of one shelf, and why; an empty shelf is the whole load."""
+    """What to do with the pieces of one shelf, and why; an empty shelf is the whole load.
+
+    ``got`` is the heat the shelf got, as a cone or a bound; None where nothing tells.
+    """
 
     shelf: str
     word: LoadWord
     said: Said
+    got: Said | None = None
 
 
 @dataclass(frozen=True)

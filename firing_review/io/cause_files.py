@@ -8,15 +8,18 @@ from typing import Any
 
 from firing_review.firing.errors import InputError
 from firing_review.firing.knowledge import CauseKnown, CheckKnown, Fact, Knowledge
-from firing_review.firing.results import Check
-from firing_review.firing.said import Said
+from firing_review.firing.results import AgainWord, Check
+from firing_review.firing.said import N_, Said
 from firing_review.io.resource_path import resource
 
 FACTS_FILE = "_facts.toml"
-WHO = ("look only", "cold and unplugged", "electrician")
+WHO = (N_("look only"), N_("cold and unplugged"), N_("electrician"))
+AGAIN = (AgainWord.YES, AgainWord.WITH_CARE, AgainWord.NOT_YET)
+"""What a cause may say of the next firing."""
 FACT_KEYS = frozenset({"question", "source", "ordinary", "text"})
 CAUSE_KEYS = frozenset(
-    {"name", "what", "prior", "prior_source", "fix", "caution", "sources", "likelihood", "checks"}
+    {"name", "what", "prior", "prior_source", "fix", "caution", "again", "again_text", "sources"}
+    | {"likelihood", "checks"}
 )
 CHECK_KEYS = frozenset({"id", "text", "who", "tool", "minutes", "fact", "settles", "power_on"})
 MAY_MISS = frozenset({"likelihood", "checks", "power_on"})
@@ -86,6 +89,8 @@ def _cause(path: Path, facts: Mapping[str, Fact]) -> CauseKnown:
     _check_keys(path.name, table, CAUSE_KEYS)
     if not 0.0 < table["prior"] < 1.0:
         raise _refuse(path.name, "a prior between 0 and 1", str(table["prior"]))
+    if table["again"] not in AGAIN:
+        raise _refuse(path.name, f"again: {', '.join(AGAIN)}", str(table["again"]))
     return CauseKnown(
         id=path.stem,
         name=table["name"],
@@ -97,6 +102,8 @@ def _cause(path: Path, facts: Mapping[str, Fact]) -> CauseKnown:
         fix=table["fix"],
         caution=table["caution"],
         sources=tuple(table["sources"]),
+        again=AgainWord(table["again"]),
+        again_text=table["again_text"],
     )
 
 

@@ -11,10 +11,14 @@ from firing_review.firing.results import (
     CauseWeighed,
     Check,
     ElementsJudged,
+    FireAgain,
     NextFiring,
+    Question,
     SecondFiring,
     SectionElements,
+    ShelfAdvice,
     ShelfHeat,
+    Sign,
 )
 from firing_review.firing.said import Said
 from firing_review.firing.schedule import Schedule
@@ -54,6 +58,9 @@ def _document(review: Review) -> Json:
         "elements": _elements(review.elements),
         "causes": [_cause(c) for c in review.causes],
         "next_check": _check(review.next_check),
+        "questions": [_question(q) for q in review.questions],
+        "load_advice": [_advice(a) for a in review.load_advice],
+        "fire_again": _again(review.fire_again),
         "next_firing": _next_firing(review.next_firing),
     }
 
@@ -192,7 +199,43 @@ def _cause(cause: CauseWeighed) -> Json:
         "fix": render(cause.fix) if cause.fix else None,
         "caution": render(cause.caution) if cause.caution else None,
         "together_with": cause.together_with,
+        "what": render(cause.what) if cause.what else None,
+        "signs_for": [_sign(s) for s in cause.signs_for],
+        "signs_against": [_sign(s) for s in cause.signs_against],
     }
+
+
+def _sign(sign: Sign) -> Json:
+    return {
+        "text": render(sign.said),
+        "fact": sign.fact,
+        "at_h": sign.at_h,
+        "place": sign.place or None,
+    }
+
+
+def _question(question: Question) -> Json:
+    return {
+        "key": question.key,
+        "text": render(question.text),
+        "settles": render(question.settles),
+        "choices": [{"value": v, "text": render(said)} for v, said in question.choices],
+    }
+
+
+def _advice(advice: ShelfAdvice) -> Json:
+    return {
+        "shelf": advice.shelf or None,
+        "word": advice.word,
+        "got": render(advice.got) if advice.got else None,
+        "text": render(advice.said),
+    }
+
+
+def _again(again: FireAgain | None) -> Json:
+    if again is None:
+        return {"word": None, "text": None}
+    return {"word": again.word, "text": render(again.said)}
 
 
 def _check(check: Check | None) -> Json | None:

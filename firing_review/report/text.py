@@ -1,12 +1,12 @@
 """A review as plain text for a terminal, a message or a binder."""
 
-from firing_review.firing.results import CauseWeighed, Light, ShelfHeat
+from firing_review.firing.results import Light, ShelfHeat
 from firing_review.firing.said import N_, Said
 from firing_review.firing.wording import moment, tr
+from firing_review.report.cause_text import causes_text, load_text, next_check_line, questions_text
 from firing_review.report.shown_text import shown
 from firing_review.report.wording import (
     Show,
-    chance,
     cone_label,
     hours,
     offset_text,
@@ -32,14 +32,17 @@ CAUTION = N_(
 
 
 def review_text(review: Review, show: Show = Show.CELSIUS) -> str:
-    """Return the review as text: verdict, marks, findings, shelves, causes, gaps."""
+    """Return the review as text: verdict, marks, load, findings, shelves, causes, questions."""
     parts = [
         _head(review),
         render_all(review.verdict.sentences, show),
         _marks(review, show),
+        next_check_line(review, show),
+        load_text(review, show),
         _findings(review, show),
         _shelves(review, show),
-        _causes(review, show),
+        causes_text(review, show, MOST_CAUSES),
+        questions_text(review, show),
         _next_firing(review, show),
         _reading(review, show),
         tr(CAUTION),
@@ -111,36 +114,12 @@ def shelf_text(shelf: ShelfHeat, show: Show) -> str:
     return text + " " + tr("Against its log: {offset}.").format(offset=offset) + notes
 
 
-def _causes(review: Review, show: Show) -> str:
-    if not review.causes:
-        return ""
-    lines = [tr("Most likely causes")]
-    for cause in review.causes[:MOST_CAUSES]:
-        lines += _cause(cause, show)
-    return "\n".join(lines)
-
-
-def _cause(cause: CauseWeighed, show: Show) -> list[str]:
-    lines = [f"  {render(cause.name, show)}: {chance(cause.probability)}"]
-    lines += [f"    + {render(said, show)}" for said in cause.speaks_for]
-    lines += [f"    − {render(said, show)}" for said in cause.speaks_against]
-    if cause.next_check:
-        check = cause.next_check
-        lines.append(
-            f"    → {render(check.text, show)} ({tr(check.who)}, {check.minutes:.0f} min)"
-        )
-    if cause.caution:
-        lines.append(f"    {render(cause.caution, show)}")
-    return lines
-
-
 def _next_firing(review: Review, show: Show) -> str:
     plan = review.next_firing
     lines = [f"  {render(said, show)}" for said in plan.said]
     lines += [f"  – {render_all((o.said, *o.notes), show)}" for o in plan.options]
-    for head, second in ((tr("This load"), plan.refire), (tr("The stopped firing"), plan.restart)):
-        if second is not None:
-            lines.append(f"  {head}: {render_all(second.said, show)}")
+    if plan.restart is not None:
+        lines.append(f"  {tr('The stopped firing')}: {render_all(plan.restart.said, show)}")
     return "\n".join([tr("Next firing"), *lines]) if lines else ""
 
 

@@ -67,8 +67,11 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         next_check=diagnosis.next_check,
         questions=diagnosis.questions,
         load_advice=diagnosis.load_advice,
+        fire_again=diagnosis.fire_again,
         next_firing=_next_firing(reviewed, tables),
-        verdict=say_verdict(given, firing, findings, heat, shelves, elements),
+        verdict=say_verdict(
+            given, firing, findings, heat, shelves, elements, diagnosis.contradictions
+        ),
     )
 
 
@@ -91,6 +94,8 @@ def _no_firing(given: Given, reason: Finding, tables: Tables) -> Review:
         elements=ElementsJudged(),
         causes=diagnosis.causes,
         next_check=diagnosis.next_check,
+        questions=diagnosis.questions,
+        fire_again=diagnosis.fire_again,
         next_firing=NextFiring(given.goal_cone),
         verdict=say_verdict(given, None, (reason,), (), (), ElementsJudged()),
     )

@@ -9,6 +9,7 @@ from firing_review.firing.results import (
     ChannelHeatWork,
     Check,
     ElementsJudged,
+    FireAgain,
     NextFiring,
     Question,
     ShelfAdvice,
@@ -37,3 +38,4 @@ class Review:
     verdict: Verdict
     questions: tuple[Question, ...] = ()
     load_advice: tuple[ShelfAdvice, ...] = ()
+    fire_again: FireAgain | None = None

@@ -1,5 +1,6 @@
 """The answer in one or two sentences, and the three marks."""
 
+from firing_review.analysis.cone_contradictions import CONTRADICTION_TEXTS
 from firing_review.diagnosis.safety import SWITCH_OFF, heats_by_itself, in_danger
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding, FindingKind, Severity
@@ -59,14 +60,24 @@ def say_verdict(
     heat: tuple[ChannelHeatWork, ...],
     shelves: tuple[ShelfHeat, ...],
     elements: ElementsJudged,
+    contradictions: tuple[Said, ...] = (),
 ) -> Verdict:
-    """Return the verdict: safety first, then the load, then what happened."""
+    """Return the verdict: safety first, then what contradicts itself, the load, what happened.
+
+    Parameters
+    ----------
+    contradictions : tuple of Said
+        Cones, schedule and goal that cannot be meant together: they come before any fault of
+        the kiln, for a mix-up explains a spoiled load better.
+    """
     load, load_word = _load(given, heat, shelves)
     kiln, kiln_word = _kiln(firing, findings)
     safety, safety_word = _safety(given.answers, findings)
     power = _power_sentences(elements)
     events = _event_sentences(firing, findings)
-    sentences = [*_load_sentences(given, heat, shelves), *events[: 2 - len(power)], *power]
+    clash = [*contradictions[:1], *_cone_clash(shelves)][:1]
+    sentences = [*clash, *_load_sentences(given, heat, shelves)]
+    sentences += [*events[: 2 - len(power)], *power]
     if safety is Light.STOP:
         sentences.insert(0, safety_word)
     return Verdict(
@@ -105,26 +116,68 @@ def _load_sentences(
     return [Said(text, figures)]
 
 
+def _cone_clash(shelves: tuple[ShelfHeat, ...]) -> list[Said]:
+    """Say on which shelves a guide, firing or guard cone contradicts another."""
+    names = [s.shelf for s in shelves if any(n.text in CONTRADICTION_TEXTS for n in s.notes)]
+    if not names:
+        return []
+    text = N_(
+        "Cones contradict each other on {shelves}: a pack may stand reversed, a cone may be "
+        "misread, or a number wrong."
+    )
+    return [Said(text, {"shelves": ", ".join(names)})]
+
+
 def _shelf_sentence(uneven: list[ShelfHeat]) -> Said:
     cold = [s for s in uneven if s.word == "cold"]
     hot = [s for s in uneven if s.word == "hot"]
-    figures: Figures = {
-        "cold": ", ".join(s.shelf for s in cold),
-        "hot": ", ".join(s.shelf for s in hot),
-        "cold_cone": cold[0].label if cold else None,
-        "hot_cone": hot[0].label if hot else None,
-    }
     if cold and hot:
         text = N_("By the cones, {cold} stayed cooler than meant and {hot} hotter.")
-    elif cold and cold[0].label:
-        text = N_("By the cones, {cold} stayed cooler than meant: about cone {cold_cone}.")
-    elif cold:
-        text = N_("By the cones, {cold} stayed cooler than meant.")
-    elif hot and hot[0].label:
-        text = N_("By the cones, {hot} went hotter than meant: about cone {hot_cone}.")
-    else:
-        text = N_("By the cones, {hot} went hotter than meant.")
-    return Said(text, figures)
+        return Said(text, {"cold": _names(cold), "hot": _names(hot)})
+    if cold:
+        return _one_sided(cold, _COLD, "at_most")
+    return _one_sided(hot, _HOT, "at_least")
+
+
+_COLD = (
+    N_("By the cones, {shelves} stayed cooler than meant: about cone {got_cone}."),
+    N_("By the cones, {shelves} stayed cooler than meant: cone {low_cone} to {high_cone}."),
+    N_("By the cones, {shelves} stayed cooler than meant: cone {high_cone} or cooler."),
+    N_("By the cones, {shelves} stayed cooler than meant."),
+)
+_HOT = (
+    N_("By the cones, {shelves} went hotter than meant: about cone {got_cone}."),
+    N_("By the cones, {shelves} went hotter than meant: cone {low_cone} to {high_cone}."),
+    N_("By the cones, {shelves} went hotter than meant: cone {low_cone} or hotter."),
+    N_("By the cones, {shelves} went hotter than meant."),
+)
+"""For one value, for a range, for a bound that holds for every shelf named, for neither."""
+
+
+def _one_sided(shelves: list[ShelfHeat], texts: tuple[str, ...], bound: str) -> Said:
+    """Name the cone shelves got; where one of them is only bounded, a bound for all of them."""
+    about, between, bounded, bare = texts
+    figures: Figures = {"shelves": _names(shelves)}
+    each = [_rank_and_label(s, bound) for s in shelves]
+    known = [one for one in each if one is not None]
+    if len(known) < len(shelves):
+        return Said(bare, figures)
+    low, high = min(known)[1], max(known)[1]
+    figures |= {"low_cone": low, "high_cone": high, "got_cone": low}
+    if any(s.cone_equivalent is None for s in shelves):
+        return Said(bounded, figures)
+    return Said(about if high == low else between, figures)
+
+
+def _rank_and_label(shelf: ShelfHeat, bound: str) -> tuple[float, str] | None:
+    if shelf.cone_equivalent is not None and shelf.label is not None:
+        return shelf.cone_equivalent, shelf.label
+    rank, label = (shelf.figures.get(f"{bound}_{what}") for what in ("rank", "cone"))
+    return (rank, label) if isinstance(rank, float) and isinstance(label, str) else None
+
+
+def _names(shelves: list[ShelfHeat]) -> str:
+    return ", ".join(s.shelf for s in shelves)
 
 
 def _event_sentences(firing: AlignedFiring | None, findings: tuple[Finding, ...]) -> list[Said]:

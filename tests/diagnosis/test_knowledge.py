@@ -8,6 +8,7 @@ import pytest
 
 from firing_review import diagnosis
 from firing_review.firing.errors import InputError
+from firing_review.firing.results import AgainWord
 from firing_review.io.cause_files import load_knowledge, read_knowledge
 from firing_review.io.resource_path import resource
 
@@ -104,9 +105,23 @@ def test_nothing_asks_to_get_round_a_safety_device(word: str) -> None:
 
 @pytest.mark.parametrize("word", ["your fault", "you should have", "careless", "wrongly", "!"])
 def test_no_sentence_blames(word: str) -> None:
-    texts = [t for c in KNOWN.causes for t in (c.name, c.what, c.fix, c.caution)]
-    texts += [t for f in KNOWN.facts.values() for t in f.texts.values()]
-    assert not [t for t in texts if word in t.lower()]
+    assert not [t for t in KNOWN.texts() if word in t.lower()]
+
+
+def test_every_text_of_the_files_that_can_be_shown_is_there_for_the_catalogue() -> None:
+    texts = set(KNOWN.texts())
+    assert len(texts) == len(KNOWN.texts())
+    cause = next(c for c in KNOWN.causes if c.id == "worn_elements")
+    assert {cause.name, cause.what, cause.fix, cause.caution, cause.again_text} <= texts
+    assert {"multimeter", "cold and unplugged", cause.checks[0].check.text.text} <= texts
+    assert "Does the kiln have its usual power?" in texts
+    assert "The supply holds {volts_v}." in texts
+    assert not [t for t in texts if "http" in t or "prior" in t]
+
+
+def test_what_can_burn_or_run_away_is_not_fired_again_before_it_is_mended() -> None:
+    waits = {c.id for c in KNOWN.causes if c.again is AgainWord.NOT_YET}
+    assert {"dead_section", "stuck_on_section", "lost_phase", "probe_loose"} <= waits
 
 
 def test_live_measurements_are_for_the_electrician_and_resistances_for_a_cold_kiln() -> None:
@@ -140,7 +155,7 @@ def test_faults_of_mains_wiring_carry_the_caution_of_mains_power() -> None:
 FACTS = '[power]\nquestion = "?"\nsource = "-"\nordinary = {up = 0.5, down = 0.5}\n'
 FACTS += 'text = {up = "u", down = "d"}\n'
 CAUSE = 'name = "n"\nwhat = "w"\nprior = 0.1\nprior_source = "p"\nfix = "f"\ncaution = "c"\n'
-CAUSE += "sources = []\n"
+CAUSE += 'sources = []\nagain = "yes"\nagain_text = "a"\n'
 
 
 def refused(tmp_path: Path, facts: str, cause: str) -> str:
@@ -167,6 +182,7 @@ def test_a_sound_folder_is_read(tmp_path: Path) -> None:
         (FACTS, CAUSE.replace("fix", "mend"), "found mend"),
         (FACTS, CAUSE.replace('fix = "f"\n', ""), "the keys fix"),
         (FACTS, CAUSE.replace("prior = 0.1", "prior = 0"), "a prior between 0 and 1"),
+        (FACTS, CAUSE.replace('"yes"', '"soon"'), "again: yes, with_care, not_yet, found soon"),
         (FACTS, CAUSE + '[[checks]]\nid = "x"\n', "the keys fact, minutes, settles, text"),
         (FACTS, "name = ", "a TOML file"),
     ],

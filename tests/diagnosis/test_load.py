@@ -11,6 +11,7 @@ from firing_review.firing.results import (
     ShelfAdvice,
     ShelfHeat,
 )
+from firing_review.firing.said import Said
 from firing_review.firing.sheet import Answers, Given
 
 SIX = ConeNumber("6")
@@ -44,9 +45,9 @@ def test_an_even_shelf_is_kept() -> None:
 def test_a_cold_glaze_is_refired_to_the_goal_after_tapping_each_piece() -> None:
     found = advice(shelf("cold", SIX.rank - 2.0, "4"), ware="glaze")
     assert words(found) == ["refire"]
-    assert "tap each piece" in found[0].said.text
+    assert "Tap each piece first" in found[0].said.text
     assert found[0].said.figures["goal_cone"] == "6"
-    assert found[0].said.figures["got_cone"] == "4"
+    assert found[0].got == Said("about cone {got_cone}", {"got_cone": "4"})
 
 
 @pytest.mark.parametrize(("cones_low", "word"), [(2.0, "keep"), (5.0, "refire")])
@@ -70,8 +71,15 @@ def test_a_hot_shelf_is_looked_at_and_a_ruined_one_sorted_out(
 
 
 def test_a_bound_far_past_the_goal_counts() -> None:
-    far = shelf("hot", None, None, at_least_cone="10")
-    assert words(advice(far)) == ["discard"]
+    far = shelf("hot", None, None, at_least_cone="9.6", at_least_rank=SIX.rank + 4.6)
+    found = advice(far)
+    assert words(found) == ["discard"]
+    assert found[0].got == Said("cone {got_cone} or hotter", {"got_cone": "9.6"})
+
+
+def test_a_shelf_that_is_only_bounded_from_above_is_said_to_be_cooler() -> None:
+    found = advice(shelf("cold", None, None, at_most_cone="4", at_most_rank=SIX.rank - 2.0))
+    assert found[0].got == Said("cone {got_cone} or cooler", {"got_cone": "4"})
 
 
 def test_cones_that_do_not_tell_say_so() -> None:

@@ -32,6 +32,17 @@ def test_shelves_hotter_than_the_log_ask_for_a_look_at_the_probe() -> None:
     assert best_check(seen(shelves="all_hot", course="on_line"), KNOWN).id == "probe_place"
 
 
+def test_a_cause_that_is_hardly_possible_is_not_what_is_checked_next() -> None:
+    told = seen(shelves="all_cold", course="on_line", onset="gradual", goal="fits", load="usual")
+    assert best_check(told, KNOWN).id == "probe_place"
+
+
+def test_a_leading_fault_is_confirmed_by_its_own_check_where_none_tells_much() -> None:
+    told = seen(gap="resumed", course="on_line", shelves="even")
+    assert best_check(told, KNOWN).id == "ask"
+    assert best_check([*told, *seen(said_end="power_cut")], KNOWN) is None
+
+
 def test_lost_readings_are_no_reason_to_power_up() -> None:
     check = best_check(seen(shelves="all_far_cold"), KNOWN)
     assert check.id not in POWERED

@@ -3,14 +3,15 @@
 from dataclasses import replace
 
 import numpy as np
-from firings import GOOD, TO_1000, Corners, cooling, log_of
+from firings import GOOD, TO_1000, Corners, cooling, log_of, sections_of
 
 from firing_review.firing.cones import ConeKind, ConeNumber, ShelfCone
+from firing_review.firing.findings import FindingKind
 from firing_review.firing.results import Light
 from firing_review.firing.sheet import Answers, Given
 from firing_review.io.tables import load_tables
 from firing_review.report.text import review_text
-from firing_review.report.wording import render_all
+from firing_review.report.wording import render, render_all
 from firing_review.review.pipeline import review_firing
 from firing_review.review.review import Review
 
@@ -62,6 +63,73 @@ def test_cones_go_before_the_log() -> None:
     done = review(replace(GOOD_LOG, cones=upright))
     assert "cooler than meant" in render_all(done.verdict.sentences)
     assert done.verdict.lights.load is Light.WATCH
+
+
+def pack(shelf: str, *bends: float) -> tuple[ShelfCone, ...]:
+    return tuple(
+        ShelfCone(shelf, "", ConeNumber(n), ConeKind.SELF_SUPPORTING, bend)
+        for n, bend in zip(("08", "07", "06", "05"), bends, strict=True)
+    )
+
+
+def load_sentence(*cones: ShelfCone) -> str:
+    return render(review(replace(GOOD_LOG, cones=cones)).verdict.sentences[0])
+
+
+def test_one_cold_shelf_is_named_with_its_cone() -> None:
+    told = load_sentence(*pack("bottom", 60.0, 5.0, 0.0, 0.0))
+    assert told.startswith(
+        "By the cones, bottom stayed cooler than meant: about cone 09 + 0.9 (about 940 °C)"
+    )
+
+
+def test_two_cold_shelves_are_named_with_the_range_of_their_cones() -> None:
+    told = load_sentence(*pack("bottom", 60.0, 5.0, 0.0, 0.0), *pack("top", 110.0, 60.0, 3.0, 0.0))
+    assert "bottom, top stayed cooler than meant: cone 09 + 0.9 (about 940 °C) to 08 + 0.9" in told
+
+
+def test_where_a_shelf_is_only_bounded_the_verdict_says_a_bound_for_all() -> None:
+    cold = load_sentence(*pack("bottom", 0.0, 0.0, 0.0, 0.0), *pack("top", 60.0, 5.0, 0.0, 0.0))
+    assert "bottom, top stayed cooler than meant: cone 09 + 0.9" in cold
+    assert cold.endswith("or cooler.")
+    hot = load_sentence(*pack("bottom", 130.0, 130.0, 130.0, 130.0))
+    assert "bottom went hotter than meant: cone 0" in hot
+    assert hot.endswith("or hotter.")
+
+
+def test_cones_that_contradict_each_other_come_before_the_load() -> None:
+    turned = pack("bottom", 0.0, 5.0, 110.0, 110.0)
+    first = load_sentence(*turned)
+    assert first.startswith("Cones contradict each other on bottom: a pack may stand reversed")
+
+
+def test_a_goal_that_contradicts_the_schedule_comes_first_of_all_but_danger() -> None:
+    mixed = replace(GOOD_LOG, goal_cone=ConeNumber("6"))
+    first = render(review(mixed).verdict.sentences[0])
+    assert "The goal is cone 6" in first
+    assert "schedule makes cone 06" in first
+    danger = review(replace(mixed, answers=Answers(safety=("hot_plug",))))
+    assert render(danger.verdict.sentences[0]).startswith("Switch off at the breaker")
+
+
+def test_a_log_that_fell_short_is_no_contradiction() -> None:
+    stopped: Corners = [(0, 20), (1, 120), (1.5, 120), (4.0, 620), *cooling(4.0, 620)]
+    told = render_all(review(replace(GOOD_LOG, log=log_of(stopped))).verdict.sentences)
+    assert "The goal is" not in told
+
+
+def test_the_gap_of_a_section_is_told_alike_in_verdict_and_causes() -> None:
+    cold: Corners = [(h, 20 + 0.8 * (t - 20)) for h, t in GOOD]
+    done = review(replace(GOOD_LOG, log=sections_of(top=GOOD, middle=GOOD, bottom=cold)))
+    gap = next(f for f in done.findings if f.kind is FindingKind.ZONE_GAP)
+    signs = [s for c in done.causes for s in c.signs_for if s.fact == "sections"]
+    assert signs
+    for sign in signs:
+        assert sign.said.figures["apart_delta_c"] == gap.figures["size_delta_c"]
+        assert "on average" in sign.said.text
+        assert (sign.place, sign.at_h) == ("bottom", gap.start_h)
+    assert "on average, up to" in gap.summary.text
+    assert gap.figures["widest_delta_c"] > gap.figures["size_delta_c"]
 
 
 def test_a_stopped_firing_leads_with_where_it_stopped() -> None:

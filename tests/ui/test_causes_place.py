@@ -12,7 +12,7 @@ from firing_review.io.resource_path import demo_logs
 from firing_review.io.tables import load_tables
 from firing_review.review import edits
 from firing_review.review.pipeline import review_firing
-from firing_review.ui.causes_place.card import CauseCard, likely_word
+from firing_review.ui.causes_place.card import CauseCard
 from firing_review.ui.causes_place.panel import CausesPlace
 
 DEMO = "2_worn_heating_elements"
@@ -62,17 +62,3 @@ def test_a_question_can_be_skipped_again(qtbot, place) -> None:
 def test_everything_can_be_copied_as_text(place) -> None:
     place.copy.click()
     assert "Worn heating elements" in QGuiApplication.clipboard().text()
-
-
-@pytest.mark.parametrize(
-    ("probability", "word"),
-    [
-        (0.95, "very likely"),
-        (0.8, "very likely"),
-        (0.5, "likely"),
-        (0.2, "possible"),
-        (0.1, "unlikely"),
-    ],
-)
-def test_words_stand_for_fixed_probabilities(probability: float, word: str) -> None:
-    assert likely_word(probability) == word

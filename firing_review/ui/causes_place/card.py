@@ -4,22 +4,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
 
 from firing_review.firing.results import CauseWeighed
-from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
+from firing_review.report.cause_text import likely_word
 from firing_review.report.wording import Show, chance, render
-
-LIKELY_WORDS = (
-    (0.8, N_("very likely")),
-    (0.5, N_("likely")),
-    (0.15, N_("possible")),
-    (0.0, N_("unlikely")),
-)
-"""Words for probabilities, from the top; the same on screen and on paper."""
-
-
-def likely_word(probability: float) -> str:
-    """Return the fixed word for a probability."""
-    return next(tr(word) for least, word in LIKELY_WORDS if probability >= least)
 
 
 def cause_lines(cause: CauseWeighed, show: Show) -> list[str]:
