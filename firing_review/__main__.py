@@ -1,6 +1,7 @@
 """Start: ``firing-review`` opens the window, ``firing-review check`` works without one."""
 
 import importlib
+import multiprocessing
 import sys
 from collections.abc import Sequence
 
@@ -52,4 +53,5 @@ def _refusal(unknown: str | None) -> str:
 
 
 if __name__ == "__main__":
+    multiprocessing.freeze_support()  # the stand-alone program starts itself for each core
     sys.exit(main())

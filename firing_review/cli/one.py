@@ -14,6 +14,7 @@ from firing_review.firing.tables import Tables
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.open_any import gather
 from firing_review.io.tables import load_tables
+from firing_review.io.whole_file import write_whole
 from firing_review.report.review_json import review_json
 from firing_review.report.shown_text import shown
 from firing_review.report.text import review_text
@@ -70,14 +71,14 @@ def _path(name: str | None) -> Path | None:
 def _write_results(review: Review, one: Input, options: Options, *, several: bool) -> None:
     if options.json:
         target = _target(options.json, one, ".json", several=several)
-        target.write_text(review_json(review), encoding="utf-8")
+        write_whole(target, review_json(review).encode())
     if options.report:
         target = _target(options.report, one, ".txt", several=several)
         if target.suffix != ".txt":
             raise InputError(
                 str(target), "a name ending in .txt", repr(target.suffix), "Name a text file."
             )
-        target.write_text(review_text(review, options.show), encoding="utf-8")
+        write_whole(target, review_text(review, options.show).encode())
 
 
 def _target(name: str, one: Input, ending: str, *, several: bool) -> Path:

@@ -10,6 +10,7 @@ from pathlib import Path
 from firing_review.cli.inputs import SUMMARY
 from firing_review.cli.row import Row
 from firing_review.firing.wording import tr
+from firing_review.io.whole_file import write_whole
 from firing_review.report.wording import Show, hours, temperature
 
 FORMAT = "firing-review-summary/1"
@@ -20,8 +21,8 @@ FORMULA_SIGNS = frozenset("=+-@＝＋－＠")
 
 def write_summary(rows: Sequence[Row], folder: Path) -> None:
     """Write the table as CSV and JSON into a folder."""
-    (folder / f"{SUMMARY}.csv").write_bytes(summary_csv(rows).encode("utf-8-sig"))
-    (folder / f"{SUMMARY}.json").write_text(summary_json(rows), encoding="utf-8")
+    write_whole(folder / f"{SUMMARY}.csv", summary_csv(rows).encode("utf-8-sig"))
+    write_whole(folder / f"{SUMMARY}.json", summary_json(rows).encode())
 
 
 def summary_csv(rows: Sequence[Row]) -> str:

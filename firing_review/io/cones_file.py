@@ -29,6 +29,7 @@ from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
 from firing_review.io.known_words import did_you_mean, plain
 from firing_review.io.plain_text import Row, parse_number, read_small_text, table_rows
+from firing_review.io.whole_file import write_whole
 
 COLUMNS = ("shelf", "position", "cone", "kind", "bend_deg", "reading_error_deg")
 _NEEDED = ("shelf", "cone", "kind", "bend_deg")
@@ -167,8 +168,14 @@ class _ConeReader:
 
 
 def write_cones(path: Path, cones: Sequence[ShelfCone]) -> None:
-    """Write witness cones so that :func:`read_cones` gives them back."""
-    path.write_text(cones_text(cones), encoding="utf-8")
+    """Write witness cones so that :func:`read_cones` gives them back.
+
+    Raises
+    ------
+    InputError
+        If they cannot be written.
+    """
+    write_whole(path, cones_text(cones).encode())
 
 
 def cones_text(cones: Sequence[ShelfCone]) -> str:

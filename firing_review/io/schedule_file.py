@@ -21,6 +21,7 @@ from firing_review.firing.units import (
 )
 from firing_review.io.known_words import did_you_mean, plain
 from firing_review.io.plain_text import Row, parse_number, read_small_text, table_rows
+from firing_review.io.whole_file import write_whole
 
 TOP_LIMIT_C = 1800.0
 """Above this no electric kiln for ceramics or glass goes [°C]; a higher target is a slip."""
@@ -282,8 +283,14 @@ def _named(intended: Intended, name: str) -> Intended:
 
 
 def write_schedule(path: Path, schedule: Intended, unit: TemperatureUnit) -> None:
-    """Write a schedule so that :func:`read_schedule` gives it back."""
-    path.write_text(schedule_text(schedule, unit), encoding="utf-8")
+    """Write a schedule so that :func:`read_schedule` gives it back.
+
+    Raises
+    ------
+    InputError
+        If it cannot be written.
+    """
+    write_whole(path, schedule_text(schedule, unit).encode())
 
 
 def schedule_text(schedule: Intended, unit: TemperatureUnit) -> str:

@@ -1,7 +1,9 @@
 """Kiln sheets and firing sheets, and a whole firing as a folder."""
 
+import contextlib
 import functools
 import re
+import shutil
 import tempfile
 from collections.abc import Mapping, Sequence
 from pathlib import Path, PurePath
@@ -17,6 +19,7 @@ from firing_review.io.kiln_sheet import kiln_text, read_kiln
 from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.schedule_file import exact_schedule_text
 from firing_review.io.toml_text import toml_lines
+from firing_review.io.whole_file import write_whole
 
 __all__ = [
     "firing_files",
@@ -29,6 +32,7 @@ __all__ = [
 _NO_FILE_NAME = re.compile(r'[<>:"|?*\x00-\x1f]')
 """Signs that some systems refuse in a file name."""
 SCHEDULE_NAME, CONES_NAME, KILN_NAME = "schedule.csv", "cones.csv", "kiln.toml"
+_CHOOSE = "Choose a folder you may write to, with room left."
 PICTURES = "pictures"
 """Folder of the pictures kept with a firing."""
 USUAL_TOLERANCE_CONES = Given.__dataclass_fields__["tolerance_cones"].default
@@ -71,19 +75,36 @@ def write_firing_folder(given: Given, folder: Path) -> Path:
     InputError
         If the folder holds something already, or cannot be written.
     """
-    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        remedy = "Choose another name; nothing that is there is written over."
-        raise InputError(str(folder), "a new or empty folder", "one with files in it", remedy)
+    there = _is_there_and_empty(folder)
     try:
         for name, data in firing_files(given).items():
-            target = folder / name
-            target.parent.mkdir(parents=True, exist_ok=True)
-            target.write_bytes(data)
+            write_whole(folder / name, data, _CHOOSE)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            _empty(folder, there=there)
+        raise
+    return folder / SHEET_NAME
+
+
+def _is_there_and_empty(folder: Path) -> bool:
+    try:
+        there = folder.exists()
+        full = there and (not folder.is_dir() or any(folder.iterdir()))
     except OSError as error:
         found = error.strerror or str(error)
-        remedy = "Choose a folder you may write to, with room left."
-        raise InputError(str(folder), "a folder to write to", found, remedy) from None
-    return folder / SHEET_NAME
+        raise InputError(str(folder), "a new or empty folder", found, _CHOOSE) from None
+    if full:
+        remedy = "Choose another name; nothing that is there is written over."
+        raise InputError(str(folder), "a new or empty folder", "one with files in it", remedy)
+    return there
+
+
+def _empty(folder: Path, *, there: bool) -> None:
+    """Take away what was begun, so that the same name can be tried again."""
+    for path in folder.iterdir() if folder.is_dir() else ():
+        shutil.rmtree(path, ignore_errors=True) if path.is_dir() else path.unlink()
+    if not there and folder.is_dir():
+        folder.rmdir()
 
 
 def firing_files(given: Given) -> Mapping[str, bytes]:

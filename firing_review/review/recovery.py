@@ -5,10 +5,7 @@ The file is JSON with the files of a firing folder in it, each as Base64, the lo
 
 import base64
 import binascii
-import contextlib
 import json
-import os
-import tempfile
 from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
 
@@ -17,6 +14,7 @@ from firing_review.firing.sheet import Given
 from firing_review.io.firing_parts import SHEET_NAME
 from firing_review.io.plain_text import read_file
 from firing_review.io.sheets import firing_files, read_firing_files
+from firing_review.io.whole_file import write_whole
 
 FORMAT = "firing-review-recovery/1"
 _EXPECTED = "a recovery file"
@@ -33,27 +31,8 @@ def write_recovery(given: Given, path: Path) -> None:
     """
     files = {n: base64.b64encode(data).decode() for n, data in firing_files(given).items()}
     text = json.dumps({"format": FORMAT, "files": files}, indent=1)
-    try:
-        _write_whole(path, text.encode())
-    except OSError as error:
-        found = error.strerror or str(error)
-        remedy = "Make room or choose another place; until then save as a firing folder."
-        raise InputError(str(path), "a place to write to", found, remedy) from None
-
-
-def _write_whole(path: Path, data: bytes) -> None:
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, name = tempfile.mkstemp(dir=path.parent, prefix=path.name, suffix=".part")
-    try:
-        with os.fdopen(handle, "wb") as part:
-            part.write(data)
-            part.flush()
-            os.fsync(part.fileno())
-        Path(name).replace(path)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            Path(name).unlink()
-        raise
+    remedy = "Make room or choose another place; until then save as a firing folder."
+    write_whole(path, text.encode(), remedy)
 
 
 def read_recovery(path: Path) -> Given:

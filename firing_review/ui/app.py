@@ -14,7 +14,7 @@ from firing_review.ui.ask import Questions
 from firing_review.ui.error_dialog import ErrorCatcher
 from firing_review.ui.main_window import MainWindow
 from firing_review.ui.preferences import Preferences
-from firing_review.ui.state_folder import state_folder
+from firing_review.ui.state_folder import not_kept, state_folder
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -26,10 +26,14 @@ def main(arguments: Sequence[str]) -> int:
     application.setStyle("Fusion")
     catcher = ErrorCatcher()
     catcher.install()
-    window = make_window(state_folder(), Questions())
+    home = state_folder()
+    window = make_window(home, Questions())
     window.show()
     if arguments:
         window.open_path(Path(arguments[0]))
+    warning = not_kept(home)
+    if warning is not None:
+        window.show_error(warning)
     code = application.exec()
     sys.excepthook = sys.__excepthook__
     return code

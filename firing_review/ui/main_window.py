@@ -205,8 +205,10 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def let_go(self, unfinished: Unfinished) -> None:
         """Forget an unfinished sitting."""
-        unfinished.path.unlink(missing_ok=True)
+        refusal = unfinished.remove()
         self.go_to_start()
+        if refusal is not None:
+            self.show_error(refusal)
 
     @Slot()
     def go_to_start(self) -> None:

@@ -5,6 +5,7 @@ item), so every value is written and read here as text with a meaning of its own
 """
 
 import json
+import os
 from enum import StrEnum
 from pathlib import Path
 from typing import TypeVar
@@ -12,6 +13,7 @@ from typing import TypeVar
 from PySide6.QtCore import QByteArray, QSettings
 
 from firing_review.firing.units import TemperatureUnit
+from firing_review.ui.home import home_folder
 
 Choice = TypeVar("Choice", bound=StrEnum)
 RECENT_KEPT = 8
@@ -100,7 +102,7 @@ class Preferences:
         except ValueError:
             return ()
         paths = (Path(str(name)) for name in names) if isinstance(names, list) else ()
-        return tuple(path for path in paths if path.exists())
+        return tuple(path for path in paths if os.path.exists(path))  # noqa: PTH110 - never raises
 
     def remember(self, path: Path) -> None:
         """Put ``path`` on top of the recent files."""
@@ -112,7 +114,7 @@ class Preferences:
     def last_folder(self) -> Path:
         """Where the next file dialog begins."""
         recent = self.recent
-        return recent[0].parent if recent else Path.home()
+        return recent[0].parent if recent else home_folder()
 
     @property
     def geometry(self) -> QByteArray:

@@ -4,10 +4,9 @@ from pathlib import Path
 
 from PySide6.QtWidgets import QWidget
 
-from firing_review.firing.errors import FiringReviewError, InputError
+from firing_review.firing.errors import FiringReviewError
 from firing_review.firing.schedule import Schedule
 from firing_review.firing.units import TemperatureUnit
-from firing_review.firing.wording import tr
 from firing_review.io.schedule_file import write_schedule
 from firing_review.ui.ask import Questions
 from firing_review.ui.tools import Tools
@@ -28,10 +27,6 @@ def save_schedule(
         write_schedule(path, schedule, unit)
     except FiringReviewError as error:
         return error
-    except OSError as error:
-        reason = error.strerror or str(error)
-        remedy = tr("Choose another place.")
-        return InputError(str(path), tr("a place to write to"), reason, remedy)
     return None
 
 

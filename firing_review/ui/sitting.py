@@ -1,5 +1,6 @@
 """One sitting with one firing: the review that is open, its edits, its recovery file."""
 
+import contextlib
 import uuid
 from dataclasses import dataclass
 from datetime import datetime
@@ -12,6 +13,7 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
 from firing_review.firing.tables import Tables
+from firing_review.firing.wording import tr
 from firing_review.io.sheets import write_firing_folder
 from firing_review.review.edits import Edit
 from firing_review.review.history import History
@@ -30,6 +32,16 @@ class Unfinished:
     title: str
     written: datetime
 
+    def remove(self) -> InputError | None:
+        """Take the file away; return what to say if that cannot be."""
+        try:
+            self.path.unlink(missing_ok=True)
+        except OSError as error:
+            found = error.strerror or str(error)
+            remedy = tr("Check who may write there.")
+            return InputError(str(self.path), tr("a file that may be removed"), found, remedy)
+        return None
+
 
 def unfinished_in(folder: Path) -> list[Unfinished]:
     """Return the sittings that were never saved, newest first."""
@@ -39,11 +51,19 @@ def unfinished_in(folder: Path) -> list[Unfinished]:
         Unfinished(
             path,
             unquote(path.stem.rpartition("~")[0]),
-            datetime.fromtimestamp(path.stat().st_mtime).astimezone(),
+            _written(path),
         )
         for path in folder.glob("*~*.json")
     ]
     return sorted(found, key=lambda one: one.written, reverse=True)
+
+
+def _written(path: Path) -> datetime:
+    """Return when a file was last written; the epoch where its stamp cannot be true."""
+    try:
+        return datetime.fromtimestamp(path.stat().st_mtime).astimezone()
+    except (OSError, OverflowError, ValueError):
+        return datetime.fromtimestamp(0.0).astimezone()
 
 
 class Sitting(QObject):
@@ -154,7 +174,8 @@ class Sitting(QObject):
             raise InputError(str(folder), "a firing that is open", "none", "Open a log first.")
         sheet = write_firing_folder(self._history.review.given, folder)
         if self._recovery is not None:
-            self._recovery.unlink(missing_ok=True)
+            with contextlib.suppress(OSError):  # it is offered again, and nothing is lost
+                self._recovery.unlink(missing_ok=True)
             self._recovery = None
         self.source = folder
         self._say_kept(N_("saved"))

@@ -12,6 +12,7 @@ from firing_review.io.sheets import read_kiln
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
+from firing_review.ui.home import home_folder
 from firing_review.ui.kiln_form.values import (
     SUPPLY_WORDS,
     THERMOCOUPLE_LETTERS,
@@ -44,7 +45,7 @@ class KilnForm(QWidget):
         super().__init__(parent)
         self._questions = questions
         self._kiln: Kiln | None = None
-        self._folder = Path.home()
+        self._folder = home_folder()
         self.view = KilnView(appearance)
         self.model = TextTableModel((tr("Name"), "kW", tr("Ω cold")), self)
         self.view.sections.setModel(self.model)

@@ -4,10 +4,9 @@ import json
 from pathlib import Path
 from typing import Any
 
-from firing_review.firing.errors import InputError
 from firing_review.firing.log import ChannelRole, ReadingChoices
 from firing_review.firing.units import TemperatureUnit
-from firing_review.firing.wording import tr
+from firing_review.io.whole_file import write_whole
 
 
 class RememberedReadings:
@@ -61,13 +60,7 @@ class RememberedReadings:
         return found if isinstance(found, dict) else {}
 
     def _write(self, everything: dict[str, Any]) -> None:
-        try:
-            self._file.parent.mkdir(parents=True, exist_ok=True)
-            self._file.write_text(json.dumps(everything, indent=1), encoding="utf-8")
-        except OSError as error:
-            found = error.strerror or str(error)
-            remedy = tr("Make room, or check who may write there.")
-            raise InputError(str(self._file), tr("a place to write to"), found, remedy) from None
+        write_whole(self._file, json.dumps(everything, indent=1).encode())
 
 
 def _choices(found: dict[str, Any]) -> ReadingChoices:

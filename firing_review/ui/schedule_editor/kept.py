@@ -33,21 +33,26 @@ class KeptSchedules:
         InputError
             If the folder cannot be written.
         """
-        try:
-            self._folder.mkdir(parents=True, exist_ok=True)
-            write_schedule(self._file(name), intended, unit)
-        except OSError as error:
-            found = error.strerror or str(error)
-            remedy = tr("Make room, or check who may write there.")
-            raise InputError(str(self._folder), tr("a place to write to"), found, remedy) from None
+        write_schedule(self._file(name), intended, unit)
 
     def load(self, name: str) -> Intended:
         """Return a kept schedule; raises InputError if it cannot be read."""
         return read_schedule(self._file(name))
 
     def remove(self, name: str) -> None:
-        """Forget a schedule."""
-        self._file(name).unlink(missing_ok=True)
+        """Forget a schedule.
+
+        Raises
+        ------
+        InputError
+            If it cannot be taken away.
+        """
+        try:
+            self._file(name).unlink(missing_ok=True)
+        except OSError as error:
+            found = error.strerror or str(error)
+            remedy = tr("Check who may write there.")
+            raise InputError(str(self._folder), tr("a place to write to"), found, remedy) from None
 
     def _file(self, name: str) -> Path:
         return self._folder / f"{quote(name.strip()[:LONGEST_NAME], safe=' ')}.csv"

@@ -13,6 +13,7 @@ from firing_review.io.schedule_file import parse_schedule_text, read_schedule
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
+from firing_review.ui.home import home_folder
 from firing_review.ui.schedule_editor.kept import KeptSchedules
 from firing_review.ui.schedule_editor.rows import (
     RowsRead,
@@ -53,7 +54,7 @@ class ScheduleEditor(QWidget):
         self._showing, self._kept, self._questions = showing, kept, questions
         self._unit = showing.unit
         self._intended: Intended | None = None
-        self._folder = Path.home()
+        self._folder = home_folder()
         self.view = ScheduleView(appearance)
         self.model = TextTableModel(headings(self._unit), self)
         self.view.table.setModel(self.model)

@@ -15,6 +15,7 @@ from firing_review.report.shelves import shelf_names
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
+from firing_review.ui.home import home_folder
 from firing_review.ui.shelves_place.chamber import ChamberScene
 from firing_review.ui.shelves_place.cone_rows import cells_of, headings, read_rows
 from firing_review.ui.shelves_place.photo_bends import PHOTO_ERROR_DEG, PhotoBends
@@ -216,7 +217,7 @@ class ShelvesPlace(QWidget):
     @Slot()
     def _on_photo(self) -> None:
         """Open a picture beside the window and take bends off it for the chosen shelf."""
-        folder = Path.home()
+        folder = home_folder()
         path = self._questions.file_to_open(self, tr("A picture of the cones"), folder)
         if path is None or self._review is None:
             return

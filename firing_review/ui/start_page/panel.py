@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from firing_review.firing.wording import moment, tr
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.home import home_folder
 from firing_review.ui.sitting import Unfinished
 from firing_review.ui.start_page.card import Card, Carrier
 from firing_review.ui.start_page.demos import Demo
@@ -129,6 +130,6 @@ def _name(path: Path) -> str:
 def _short(folder: Path) -> str:
     """Return a folder with the person's own folder as ``~``."""
     try:
-        return str(Path("~") / folder.relative_to(Path.home()))
+        return str(Path("~") / folder.relative_to(home_folder()))
     except ValueError:
         return str(folder)

@@ -1,0 +1,51 @@
+"""Files written in one stroke: what was there stays whole until the new one is."""
+
+import contextlib
+import errno
+import os
+import uuid
+from pathlib import Path
+
+from firing_review.firing.errors import InputError
+
+MAKE_ROOM = "Make room, or choose a place you may write to."
+
+
+def write_whole(path: Path, data: bytes, remedy: str = MAKE_ROOM) -> None:
+    """Write a file; a full disk or a stop in the middle leaves the old one, or none.
+
+    Its folder is made if need be. A link stays a link; a device or a pipe is written to as it is.
+
+    Raises
+    ------
+    InputError
+        If it cannot be written.
+    """
+    try:
+        target = path.resolve()
+        if target.exists() and not target.is_file():
+            target.write_bytes(data)
+            return
+        if target.exists() and not os.access(target, os.W_OK):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
+        target.parent.mkdir(parents=True, exist_ok=True)
+        _replace(target, data)
+    except (OSError, RuntimeError) as error:  # a ring of links is a RuntimeError
+        found = getattr(error, "strerror", None) or str(error)
+        raise InputError(str(path), "a place to write to", found, remedy) from None
+
+
+def _replace(target: Path, data: bytes) -> None:
+    part = target.with_name(f"{uuid.uuid4().hex[:12]}.part")
+    try:
+        with part.open("xb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        if target.exists():
+            part.chmod(target.stat().st_mode)
+        part.replace(target)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            part.unlink()
+        raise
