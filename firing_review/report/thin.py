@@ -5,9 +5,9 @@ rows at all for a while) gets one.
 """
 
 import numpy as np
-from numpy.typing import NDArray
 
 from firing_review.firing.units import Floats
+from firing_review.report.columns import thinned as by_column
 
 UNTOUCHED_POINTS = 50_000
 """Below this a curve is drawn as it is; a repaint then stays well below 50 ms."""
@@ -53,20 +53,4 @@ def thinned(elapsed_h: Floats, values: Floats, columns: int) -> tuple[Floats, Fl
     if len(values) <= max(UNTOUCHED_POINTS, 5 * columns) or columns < 1:
         return elapsed_h, values
     span = float(elapsed_h[-1] - elapsed_h[0]) or 1.0
-    column = ((elapsed_h - elapsed_h[0]) / span * columns).astype(np.int64)
-    starts = np.flatnonzero(np.diff(column, prepend=-1))
-    kept = np.zeros(len(values), dtype=bool)
-    kept[starts] = True
-    kept[np.append(starts[1:], len(values)) - 1] = True
-    lengths = np.diff(np.append(starts, len(values)))
-    for extreme in (np.fmin.reduceat(values, starts), np.fmax.reduceat(values, starts)):
-        kept[_first_of_each(column, values == np.repeat(extreme, lengths))] = True
-    kept[_first_of_each(column, np.isnan(values))] = True
-    return elapsed_h[kept], values[kept]
-
-
-def _first_of_each(column: NDArray[np.int64], marked: NDArray[np.bool_]) -> NDArray[np.int64]:
-    """Return the first marked place of every column that has one."""
-    places = np.flatnonzero(marked)
-    first: NDArray[np.int64] = places[np.diff(column[places], prepend=-1) != 0]
-    return first
+    return by_column(elapsed_h, values, span / columns)

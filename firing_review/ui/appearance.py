@@ -76,6 +76,16 @@ DARK = Colors(
 )
 
 
+def blended(color: str, ground: str, share: float) -> QColor:
+    """Return ``share`` of a color over a ground, opaque: what is see-through is slow to draw."""
+    over, under = QColor(color), QColor(ground)
+    mixed = (
+        share * a + (1 - share) * b
+        for a, b in zip(over.getRgbF()[:3], under.getRgbF()[:3], strict=True)
+    )
+    return QColor.fromRgbF(*mixed)
+
+
 @dataclass(frozen=True)
 class Sizes:
     """Sizes in device-independent pixels, all from one scale."""

@@ -2,13 +2,13 @@
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPen
 
 from firing_review.firing.wording import written
 from firing_review.report.chart_lines import Line, LineRole, value_at
-from firing_review.report.thin import thinned
-from firing_review.ui.appearance import Appearance, Colors
+from firing_review.report.columns import Levels, Seen, dashed, flattened, levels_of, seen
+from firing_review.ui.appearance import Appearance, Colors, blended
 from firing_review.ui.firing_chart.axes import NamesAxis, RoundAxis, TimeAxis
 from firing_review.ui.firing_chart.bands import Band, Shade
 
@@ -16,7 +16,8 @@ from firing_review.ui.firing_chart.bands import Band, Shade
 Z_BAND, Z_ASKED, Z_SET_POINT, Z_READING, Z_CURSOR = -20, 2, 4, 6, 20
 
 MOST_BANDS = 3
-COLUMNS = 4000
+GRID_SHARE = 0.18
+LEAST_SEEN_PX = 0.5
 LEFT_EDGE, NAMES_EDGE = 52, 140
 LONG_DASH, DASH_DOT, SHORT_DASH = [8.0, 4.0], [8.0, 3.0, 1.5, 3.0], [4.0, 3.0]
 READING_DASHES: tuple[list[float] | None, ...] = (None, LONG_DASH, DASH_DOT, [2.0, 2.0])
@@ -49,6 +50,36 @@ _Z = {
 }
 
 
+class Stroke(pg.PlotCurveItem):
+    """A curve that is only ever given what is in view."""
+
+    def draw(self, one: Seen, pen: QPen) -> None:
+        """Draw points; a solid line piece by piece, which is quicker.
+
+        A dashed one is drawn whole, or its dashes would begin again at every sample.
+        """
+        self.setSegmentedLineMode("on" if pen.style() == Qt.PenStyle.SolidLine else "off")
+        self.setPen(pen)
+        self.setData(one.x_h, one.y)
+
+    def boundingRect(self) -> QRectF:
+        """Return the view, which is sooner known than the reach of all points."""
+        return self.viewRect() or QRectF()
+
+    def viewRangeChanged(self) -> None:
+        """Follow the view."""
+        self.prepareGeometryChange()
+
+
+def _strokes(one: Seen, pen: QPen, pixel_h: float) -> tuple[Seen, QPen]:
+    """Return what a pen draws; with very many points its dashes are cut beforehand."""
+    pattern = pen.dashPattern()
+    if not pattern or not one.is_thinned:
+        return one, pen
+    lengths_h = [length * pen.widthF() * pixel_h for length in pattern]
+    return dashed(one, lengths_h), pg.mkPen(pen.color(), width=pen.widthF())
+
+
 class Lane(pg.PlotItem):
     """One plot of the stack: its curves, bands, cursor, title and the names at the right."""
 
@@ -61,7 +92,10 @@ class Lane(pg.PlotItem):
         )
         self._appearance = appearance
         self._lines: tuple[Line, ...] = ()
-        self._drawn: list[pg.PlotDataItem] = []
+        self._levels: list[Levels] = []
+        self._seen: list[Seen] = []
+        self._pens: list[QPen] = []
+        self._drawn: list[Stroke] = []
         self._bands = [Band() for _ in range(MOST_BANDS)]
         self._shades: list[Shade] = []
         self._cursor_h: float | None = None
@@ -75,7 +109,8 @@ class Lane(pg.PlotItem):
         self.hideButtons()
         self.showAxis("right")
         for side in ("left", "right", "bottom"):
-            self.getAxis(side).setStyle(tickLength=0, textFillLimits=[(0, 9.0)])
+            self.getAxis(side).setStyle(tickLength=0)
+            self.getAxis(side).enableAutoSIPrefix(False)
         self.getAxis("left").setWidth(self._appearance.sizes.px(LEFT_EDGE))
         self.names.setWidth(self._appearance.sizes.px(NAMES_EDGE))
         view = self.getViewBox()
@@ -90,7 +125,6 @@ class Lane(pg.PlotItem):
         self._peak.setZValue(Z_READING + 1)
         self._peak.setVisible(False)
         self.addItem(self._peak, ignoreBounds=True)
-        view.sigRangeChanged.connect(self._place_names)
         view.sigRangeChanged.connect(self._place_peak)
         view.sigResized.connect(self._place_peak)
 
@@ -100,35 +134,55 @@ class Lane(pg.PlotItem):
         self.names.show_title(text, QColor(self._appearance.colors.muted))
 
     def show_lines(self, lines: tuple[Line, ...]) -> None:
-        """Draw other curves, on the items there are."""
+        """Take other curves, on the items there are; :meth:`follow` draws them."""
         while len(self._drawn) < len(lines):
             self._drawn.append(self._new_curve())
         self._lines = lines
+        self._levels = [levels_of(line.x_h, line.y) for line in lines]
         for curve in self._drawn[len(lines) :]:
             curve.setData([], [])
         for line, curve in self.drawn:
             curve.setZValue(_Z.get(line.role, Z_READING))
-            curve.setData(*thinned(line.x_h, line.y, COLUMNS))
-            self._put_pen(line, curve)
-        self._place_names()
+        self._dress_lines()
 
-    def _put_pen(self, line: Line, curve: pg.PlotDataItem) -> None:
-        """Set the pen; a solid line is drawn piece by piece, which is quicker.
+    def follow(
+        self, low_h: float, high_h: float, *, is_moving: bool = False
+    ) -> tuple[float, float] | None:
+        """Draw what lies between two times; return its lowest and highest, None if nothing.
 
-        A dashed one must be drawn whole, or its dashes begin again at every sample.
+        While the view moves edges are left rough, which is quicker.
         """
-        pen = pen_for(line.role, line.place, self._appearance.colors)
-        is_solid = pen.style() == Qt.PenStyle.SolidLine
-        curve.curve.setSegmentedLineMode("on" if is_solid else "off")
-        curve.setPen(pen)
+        view = self.getViewBox()
+        width, height = (max(side, 1.0) for side in view.boundingRect().getRect()[2:])
+        bottom, top = view.viewRange()[1]
+        least = LEAST_SEEN_PX * (top - bottom) / height
+        self._seen = [seen(levels, low_h, high_h, width) for levels in self._levels]
+        pixel_h = (high_h - low_h) / width
+        for curve, one, pen in zip(self._drawn, self._seen, self._pens, strict=False):
+            curve.opts["antialias"] = not is_moving
+            curve.draw(*_strokes(flattened(one, least), pen, pixel_h))
+        self._place_names()
+        inside = [one.y[(one.x_h >= low_h) & (one.x_h <= high_h)] for one in self._seen]
+        values = np.concatenate([*inside, np.zeros(0)])
+        values = values[np.isfinite(values)]
+        return (float(values.min()), float(values.max())) if len(values) else None
 
-    def _new_curve(self) -> pg.PlotDataItem:
-        curve = pg.PlotDataItem(connect="finite", antialias=True)
-        self.addItem(curve)
+    @property
+    def is_thinned(self) -> bool:
+        """Whether points are left out of what is drawn now."""
+        return any(one.is_thinned for one in self._seen)
+
+    def _dress_lines(self) -> None:
+        colors = self._appearance.colors
+        self._pens = [pen_for(line.role, line.place, colors) for line in self._lines]
+
+    def _new_curve(self) -> Stroke:
+        curve = Stroke(connect="finite", antialias=True)
+        self.addItem(curve, ignoreBounds=True)
         return curve
 
     @property
-    def drawn(self) -> list[tuple[Line, pg.PlotDataItem]]:
+    def drawn(self) -> list[tuple[Line, Stroke]]:
         """The curves as drawn, each beside what it stands for."""
         return list(zip(self._lines, self._drawn, strict=False))
 
@@ -186,15 +240,14 @@ class Lane(pg.PlotItem):
             axis.setTextPen(pg.mkPen(colors.ink))
             axis.setPen(pg.mkPen(colors.line))
             axis.setStyle(tickFont=font)
-        self.getAxis("left").setGrid(46)
+        self.getAxis("left").show_grid(blended(colors.line, colors.page, GRID_SHARE))
         self.names.setPen(pg.mkPen(colors.line))
         self.getAxis("left").setWidth(sizes.px(LEFT_EDGE))
         self.names.setWidth(sizes.px(NAMES_EDGE))
         self._cursor.setPen(pg.mkPen(colors.accent, width=2))
         self._spots.setBrush(pg.mkBrush(colors.accent))
         self._spots.setPen(pg.mkPen(colors.page, width=1))
-        for line, curve in self.drawn:
-            self._put_pen(line, curve)
+        self._dress_lines()
         self.show_title(self._title)
         self._dress_peak()
         self.show_bands(self._shades)
@@ -202,16 +255,12 @@ class Lane(pg.PlotItem):
 
     def _place_names(self) -> None:
         """Write each name where its line leaves the view."""
-        low, high = self.getViewBox().viewRange()[0]
-        names = []
-        for line in self._lines:
-            inside = (line.x_h >= low) & (line.x_h <= high) & np.isfinite(line.y)
-            places = np.flatnonzero(inside)
-            if not len(places):
-                continue
-            pen = pen_for(line.role, line.place, self._appearance.colors)
-            value = float(line.y[places[-1]])
-            names.append((self._named(line), value, pen, QColor(self._appearance.colors.ink)))
+        high = self.getViewBox().viewRange()[0][1]
+        ink, names = QColor(self._appearance.colors.ink), []
+        for line, one, pen in zip(self._lines, self._seen, self._pens, strict=False):
+            inside = np.flatnonzero((one.x_h <= high) & np.isfinite(one.y))
+            if len(inside):
+                names.append((self._named(line), float(one.y[inside[-1]]), pen, ink))
         self.names.show_names(names, self._appearance.font(self._appearance.sizes.small))
 
     def _named(self, line: Line) -> str:

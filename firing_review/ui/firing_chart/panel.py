@@ -2,8 +2,7 @@
 
 from html import escape
 
-import numpy as np
-from PySide6.QtCore import QPointF, Qt, Signal, Slot
+from PySide6.QtCore import QPointF, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QAccessible, QAccessibleValueChangeEvent, QKeyEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -11,7 +10,6 @@ from firing_review.firing.findings import Severity
 from firing_review.firing.wording import tr
 from firing_review.report import wording
 from firing_review.report.chart_lines import ChartLines, chart_lines
-from firing_review.report.thin import UNTOUCHED_POINTS
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.firing_chart.bands import Shade
@@ -28,6 +26,8 @@ SMALL_STEP, LARGE_STEP = 1 / 240, 1 / 20
 HEADROOM_PX = 28
 """Kept free over the curve for the words at the peak."""
 ZOOM = 0.7
+SETTLE_MS = 120
+"""A view that stood still for so long is drawn once more, with smooth edges."""
 SHORTEST_VIEW_H = 5 / 60
 
 
@@ -44,6 +44,10 @@ class FiringChart(QWidget):
         self._review: Review | None = None
         self._lines: ChartLines | None = None
         self._cursor_h: float | None = None
+        self._said_thinned = False
+        self._settle = QTimer(self)
+        self._settle.setSingleShot(True)
+        self._settle.timeout.connect(self._on_settled)
         self.view = ChartView(appearance)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -93,8 +97,9 @@ class FiringChart(QWidget):
         self._show_peak()
         self._show_bars()
         self._limit_views()
-        self._show_notes()
         self._on_range()
+        self._on_settled()
+        self._show_notes()
         self._show_cursor()
 
     def _show_titles(self) -> None:
@@ -169,9 +174,9 @@ class FiringChart(QWidget):
         if self._review is None or self._lines is None:
             return
         notes = reading_notes(self._review.given.log, self._showing.show)
-        longest = max((len(line.y) for line in self._lines.temperature), default=0)
-        if longest > UNTOUCHED_POINTS:
-            notes.append(tr("Drawn thinner than logged: lowest and highest are kept."))
+        self._said_thinned = any(lane.is_thinned for lane in self.view.lanes.all)
+        if self._said_thinned:
+            notes.insert(0, tr("Drawn thinned: each column shows lowest and highest."))
         self.view.notes.show_text(" ".join(notes))
 
     # the view along the time axis
@@ -209,18 +214,30 @@ class FiringChart(QWidget):
 
     @Slot()
     def _on_range(self) -> None:
-        """Fit the height to what is in view and move the bars along."""
+        """Move the bars and the curves along."""
         low, high = self._x_range()
         box = self.view.lanes.temperature.getViewBox().sceneBoundingRect()
         self.view.strip.show_view(low, high, box.left(), box.right())
         if self._lines is None:
             return
-        found = [_seen(line.x_h, line.y, low, high) for line in self._lines.temperature]
-        values = np.concatenate([*found, np.zeros(0)])
-        if len(values):
-            bottom, top = float(values.min()), float(values.max())
+        self._draw_view(is_moving=True)
+        self._settle.start(SETTLE_MS)
+
+    @Slot()
+    def _on_settled(self) -> None:
+        """Draw with smooth edges once the view stands still."""
+        self._draw_view(is_moving=False)
+
+    def _draw_view(self, *, is_moving: bool) -> None:
+        """Draw what is in view, fit the height to it, and say if it is thinned."""
+        low, high = self._x_range()
+        extent = [lane.follow(low, high, is_moving=is_moving) for lane in self.view.lanes.all][0]
+        if self._said_thinned != any(lane.is_thinned for lane in self.view.lanes.all):
+            self._show_notes()
+        if extent is not None:
+            bottom, top = extent
             span = max(top - bottom, 10.0)
-            height = max(box.height(), 80.0)
+            height = max(self.view.lanes.temperature.getViewBox().height(), 80.0)
             share = min(self._appearance.sizes.px(HEADROOM_PX) / height, 0.4)
             self.view.lanes.temperature.setYRange(
                 bottom - 0.04 * span, bottom + span / (1 - share), padding=0
@@ -363,7 +380,3 @@ class FiringChart(QWidget):
         self.view.dress()
         self._redraw()
 
-
-def _seen(x_h: np.ndarray, y: np.ndarray, low: float, high: float) -> np.ndarray:
-    """Return the values of a curve inside a range of hours."""
-    return y[(x_h >= low) & (x_h <= high) & np.isfinite(y)]

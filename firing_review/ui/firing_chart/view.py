@@ -33,6 +33,7 @@ class Lanes(pg.GraphicsLayoutWidget):
     def __init__(self, appearance: Appearance) -> None:
         super().__init__()
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setViewportUpdateMode(self.ViewportUpdateMode.FullViewportUpdate)
         self.ci.layout.setSpacing(6)
         self.ci.layout.setContentsMargins(0, 0, 0, 0)
         self._appearance = appearance
