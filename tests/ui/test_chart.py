@@ -128,20 +128,20 @@ def test_the_readout_says_gap_in_a_gap(review):
 
 
 def test_plus_minus_and_zero_zoom_and_fit(qtbot, chart):
-    whole = chart._x_range()
+    whole = chart.time.range_h
     press(qtbot, chart, Qt.Key.Key_Plus, Qt.Key.Key_Plus)
-    near = chart._x_range()
+    near = chart.time.range_h
     assert near[1] - near[0] == pytest.approx((whole[1] - whole[0]) * 0.49, rel=0.01)
     press(qtbot, chart, Qt.Key.Key_0)
-    assert chart._x_range() == pytest.approx(whole)
+    assert chart.time.range_h == pytest.approx(whole)
 
 
 def test_a_cursor_that_walks_out_takes_the_view_along(qtbot, chart):
     press(qtbot, chart, Qt.Key.Key_Plus, Qt.Key.Key_Plus, Qt.Key.Key_End)
-    before = chart._x_range()
+    before = chart.time.range_h
     press(qtbot, chart, Qt.Key.Key_Right, Qt.Key.Key_Right)
-    assert chart._x_range()[1] > before[1]
-    assert chart._cursor_h <= chart._x_range()[1] + 1e-6
+    assert chart.time.range_h[1] > before[1]
+    assert chart._cursor_h <= chart.time.range_h[1] + 1e-6
 
 
 def test_escape_takes_the_cursor_away(qtbot, chart):
@@ -167,7 +167,7 @@ def test_enter_picks_the_finding_under_the_cursor(qtbot, chart, showing):
 def test_a_finding_out_of_sight_is_brought_into_view(chart, showing):
     chart.view.lanes.temperature.setXRange(0.0, 1.0, padding=0)
     showing.select_finding(0)
-    low, high = chart._x_range()
+    low, high = chart.time.range_h
     assert low < 7.0 < high
 
 

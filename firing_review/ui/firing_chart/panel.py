@@ -18,6 +18,7 @@ from firing_review.ui.firing_chart.lanes import MOST_BANDS
 from firing_review.ui.firing_chart.notes import reading_notes
 from firing_review.ui.firing_chart.peak import peak_text
 from firing_review.ui.firing_chart.readout import readout_at
+from firing_review.ui.firing_chart.time_view import TimeView
 from firing_review.ui.firing_chart.view import ChartView
 from firing_review.ui.showing import Showing
 
@@ -28,7 +29,6 @@ HEADROOM_PX = 28
 ZOOM = 0.7
 SETTLE_MS = 120
 """A view that stood still for so long is drawn once more, with smooth edges."""
-SHORTEST_VIEW_H = 5 / 60
 
 
 class FiringChart(QWidget):
@@ -49,6 +49,8 @@ class FiringChart(QWidget):
         self._settle.setSingleShot(True)
         self._settle.timeout.connect(self._on_settled)
         self.view = ChartView(appearance)
+        boxes = [lane.getViewBox() for lane in self.view.lanes.all]
+        self.time = TimeView(boxes, self)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.view)
@@ -61,8 +63,7 @@ class FiringChart(QWidget):
         lanes.left.connect(self._on_mouse_left)
         lanes.scene().sigMouseMoved.connect(self._on_mouse_moved)
         lanes.scene().sigMouseClicked.connect(self._on_click)
-        lanes.temperature.getViewBox().sigXRangeChanged.connect(self._on_range)
-        lanes.temperature.getViewBox().sigResized.connect(self._on_range)
+        self.time.moved.connect(self._on_range)
         self.view.strip.picked.connect(self._showing.select_finding)
         self._showing.changed.connect(self._redraw)
         self._showing.findingChanged.connect(self._on_finding)
@@ -78,7 +79,7 @@ class FiringChart(QWidget):
             self._cursor_h = None
         self._redraw()
         if another:
-            self.fit()
+            self.time.fit()
 
     @Slot()
     def _redraw(self) -> None:
@@ -164,10 +165,7 @@ class FiringChart(QWidget):
         if self._review is None or place >= len(self._review.findings):
             return
         finding = self._review.findings[place]
-        low, high = self._x_range()
-        if finding.end_h < low or finding.start_h > high:
-            middle, half = (finding.start_h + finding.end_h) / 2, (high - low) / 2
-            self._set_x_range(middle - half, middle + half)
+        self.time.bring(finding.start_h, finding.end_h)
 
     def _show_notes(self) -> None:
         """Say how the log was read, and what the chart leaves out."""
@@ -181,41 +179,19 @@ class FiringChart(QWidget):
 
     # the view along the time axis
 
-    def _x_range(self) -> tuple[float, float]:
-        low, high = self.view.lanes.temperature.getViewBox().viewRange()[0]
-        return float(low), float(high)
-
-    def _set_x_range(self, low: float, high: float) -> None:
-        self.view.lanes.temperature.setXRange(low, high, padding=0)
-
     def _limit_views(self) -> None:
         lines = self._lines
         if lines is None:
             return
-        room = 0.02 * (lines.last_h - lines.first_h)
-        for lane in self.view.lanes.all:
-            lane.getViewBox().setLimits(
-                xMin=lines.first_h - room, xMax=lines.last_h + room, minXRange=SHORTEST_VIEW_H
-            )
+        whole = (lines.first_h, lines.last_h)
+        self.time.limit(*whole, whole)
         self.view.lanes.rate.setYRange(*lines.rate_range, padding=0)
         self.view.lanes.output.setYRange(-4, 112, padding=0)
-
-    def fit(self) -> None:
-        """Show the whole firing."""
-        if self._lines is not None:
-            room = 0.02 * (self._lines.last_h - self._lines.first_h)
-            self._set_x_range(self._lines.first_h - room, self._lines.last_h + room)
-
-    def zoom(self, factor: float) -> None:
-        """Show ``factor`` times as many hours, round the cursor."""
-        low, high = self._x_range()
-        about = self._cursor_h if self._cursor_h is not None else (low + high) / 2
-        self._set_x_range(about - (about - low) * factor, about + (high - about) * factor)
 
     @Slot()
     def _on_range(self) -> None:
         """Move the bars and the curves along."""
-        low, high = self._x_range()
+        low, high = self.time.range_h
         box = self.view.lanes.temperature.getViewBox().sceneBoundingRect()
         self.view.strip.show_view(low, high, box.left(), box.right())
         if self._lines is None:
@@ -230,7 +206,7 @@ class FiringChart(QWidget):
 
     def _draw_view(self, *, is_moving: bool) -> None:
         """Draw what is in view, fit the height to it, and say if it is thinned."""
-        low, high = self._x_range()
+        low, high = self.time.range_h
         extent = [lane.follow(low, high, is_moving=is_moving) for lane in self.view.lanes.all][0]
         if self._said_thinned != any(lane.is_thinned for lane in self.view.lanes.all):
             self._show_notes()
@@ -312,7 +288,7 @@ class FiringChart(QWidget):
         if hours is None:
             return
         if event.double():
-            self.fit()
+            self.time.fit()
         else:
             self.move_cursor(hours)
             self.pick_at(hours)
@@ -334,10 +310,10 @@ class FiringChart(QWidget):
     def _on_key(self, event: QKeyEvent) -> None:
         key = event.key()
         actions = {
-            Qt.Key.Key_Plus: lambda: self.zoom(ZOOM),
-            Qt.Key.Key_Equal: lambda: self.zoom(ZOOM),
-            Qt.Key.Key_Minus: lambda: self.zoom(1 / ZOOM),
-            Qt.Key.Key_0: self.fit,
+            Qt.Key.Key_Plus: lambda: self.time.zoom(ZOOM, self._cursor_h),
+            Qt.Key.Key_Equal: lambda: self.time.zoom(ZOOM, self._cursor_h),
+            Qt.Key.Key_Minus: lambda: self.time.zoom(1 / ZOOM, self._cursor_h),
+            Qt.Key.Key_0: self.time.fit,
             Qt.Key.Key_Home: lambda: self._step_to(0.0),
             Qt.Key.Key_End: lambda: self._step_to(1.0),
             Qt.Key.Key_Escape: lambda: self.move_cursor(None),
@@ -360,16 +336,15 @@ class FiringChart(QWidget):
         event.accept()
 
     def _step_to(self, share: float) -> None:
-        low, high = self._x_range()
+        low, high = self.time.range_h
         self.move_cursor(low + share * (high - low))
 
     def _step(self, share: float) -> None:
-        low, high = self._x_range()
+        low, high = self.time.range_h
         start = self._cursor_h if self._cursor_h is not None else (low + high) / 2
         self.move_cursor(start + share * (high - low))
-        if self._cursor_h is not None and not low <= self._cursor_h <= high:
-            shift = self._cursor_h - (high if self._cursor_h > high else low)
-            self._set_x_range(low + shift, high + shift)
+        if self._cursor_h is not None:
+            self.time.follow(self._cursor_h)
 
     def _pick_under_cursor(self) -> None:
         if self._cursor_h is not None:
