@@ -354,4 +354,3 @@ class FiringChart(QWidget):
     def _dress(self) -> None:
         self.view.dress()
         self._redraw()
-

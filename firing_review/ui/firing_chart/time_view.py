@@ -35,7 +35,10 @@ class TimeView(QObject):
         """Take the record's ends, and how far the view may go beyond them."""
         room = EDGE_SHARE * (last_h - first_h)
         self._whole_h = (first_h - room, last_h + room)
-        low, high = min(self._whole_h[0], most_h[0] - room), max(self._whole_h[1], most_h[1] + room)
+        low, high = (
+            min(self._whole_h[0], most_h[0] - room),
+            max(self._whole_h[1], most_h[1] + room),
+        )
         for box in self._boxes:
             box.setLimits(xMin=low, xMax=high, minXRange=SHORTEST_H)
 
