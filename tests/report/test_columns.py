@@ -1,5 +1,7 @@
 """Fewer points, the same picture: extremes, ends and gaps of every pixel column are kept."""
 
+from itertools import pairwise
+
 import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -156,7 +158,5 @@ def test_each_level_is_coarser_than_the_one_before():
     hours, values = a_long_curve(100_000)
     levels = levels_of(hours, values)
     assert isinstance(levels[0], Level)
-    assert [a.column_h < b.column_h for a, b in zip(levels, levels[1:], strict=False)] == [
-        True
-    ] * (len(levels) - 1)
+    assert all(a.column_h < b.column_h for a, b in pairwise(levels))
     assert len(levels[-1].y) <= FEW_POINTS
