@@ -1,6 +1,6 @@
 """One frame of the chart while the view pans and zooms, by the number of rows.
 
-Run with ``python -m pytest tests/benchmarks/bench_chart_frames.py -s``; printed, never a condition.
+Run with ``python -m pytest tests/benchmarks/bench_chart_frames.py -s``; printed, no condition.
 """
 
 import statistics

@@ -207,7 +207,10 @@ class FiringChart(QWidget):
     def _draw_view(self, *, is_moving: bool) -> None:
         """Draw what is in view, fit the height to it, and say if it is thinned."""
         low, high = self.time.range_h
-        extent = [lane.follow(low, high, is_moving=is_moving) for lane in self.view.lanes.all][0]
+        lanes = self.view.lanes
+        extent = lanes.temperature.follow(low, high, is_moving=is_moving)
+        for lane in (lanes.rate, lanes.output):
+            lane.follow(low, high, is_moving=is_moving)
         if self._said_thinned != any(lane.is_thinned for lane in self.view.lanes.all):
             self._show_notes()
         if extent is not None:
