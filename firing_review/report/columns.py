@@ -75,11 +75,13 @@ def thinned(x_h: Floats, y: Floats, column_h: float) -> tuple[Floats, Floats]:
 
 def _first_of_each(column: NDArray[np.int64], marked: NDArray[np.bool_]) -> NDArray[np.intp]:
     """Return the first marked place of every column that has one."""
-    places = np.flatnonzero(marked)
+    places: NDArray[np.intp] = np.flatnonzero(marked)
     if not len(places):
         return places
     here = column[places]
-    return places[np.diff(here, prepend=here[0] - 1) != 0]
+    is_first: NDArray[np.bool_] = np.diff(here, prepend=here[0] - 1) != 0
+    first: NDArray[np.intp] = places[is_first]
+    return first
 
 
 def levels_of(x_h: Floats, y: Floats) -> Levels:
