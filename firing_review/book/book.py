@@ -12,8 +12,11 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
+from firing_review.analysis.probe_against_cones import ConeCheck
 from firing_review.book import kilns
-from firing_review.book.nouns import Added, FiringKept, KilnKept
+from firing_review.book.life import Life, life_of
+from firing_review.book.like import Like, base_of, cone_checks, like_firings
+from firing_review.book.nouns import Added, Change, FiringKept, KilnKept
 from firing_review.book.packing import checksum
 from firing_review.book.records import Records, whole
 from firing_review.book.store import ENDING, Store
@@ -130,11 +133,34 @@ class Book(Records):
 
     def trends(self, kiln_id: int | None) -> Trends:
         """Return the trends of a kiln, or of the firings without one, from kept figures alone."""
-        firings = self.list_firings(kiln_id)
-        if kiln_id is None:
-            firings = tuple(f for f in firings if f.kiln_id is None)
-        changes = self.changes(kiln_id)
-        return trends_of(firings, [c for c in changes if c.kiln_id == kiln_id])
+        return trends_of(*self._course(kiln_id))
+
+    def life(self, kiln_id: int | None) -> Life:
+        """Return how many firings the heating elements of a kiln have left, or why not."""
+        firings, changes = self._course(kiln_id)
+        return life_of(firings, trends_of(firings, changes))
+
+    def like(self, firing_id: int) -> tuple[Like, ...]:
+        """Return the earlier firings of the same kiln and goal, newest first, with reasons."""
+        kept = self.firing(firing_id)
+        return like_firings(kept, *self._course(kept.kiln_id))
+
+    def base_for(self, firing_id: int) -> Like | None:
+        """Return the newest good firing that is most alike, to compare the heat balance with."""
+        return base_of(self.like(firing_id))
+
+    def cone_checks(self, firing_id: int) -> tuple[ConeCheck, ...]:
+        """Return what cones said of the same probe before, for ``review_firing(past=...)``."""
+        kept = self.firing(firing_id)
+        return cone_checks(kept, *self._course(kept.kiln_id))
+
+    def _course(self, kiln_id: int | None) -> tuple[tuple[FiringKept, ...], tuple[Change, ...]]:
+        """Return the firings and changes of one kiln, or of no kiln, oldest first."""
+        firings, changes = self.list_firings(kiln_id), self.changes(kiln_id)
+        return (
+            tuple(f for f in firings if f.kiln_id == kiln_id),
+            tuple(c for c in changes if c.kiln_id == kiln_id),
+        )
 
     # Firings
 

@@ -68,13 +68,13 @@ def find_drift(groups: Sequence[Group]) -> Drift | None:
         return None
     slopes = np.sort(np.concatenate([_slopes(group) for group in usable]))
     score, variance = (sum(part) for part in zip(*map(_kendall, usable), strict=True))
-    if not len(slopes) or variance <= 0.0:
+    if not len(slopes):
         return None
     spread = NINETY * float(np.sqrt(variance))
     ends = (len(slopes) - spread) / 2.0 - 0.5, (len(slopes) + spread) / 2.0 - 0.5
     low, high = np.interp(ends, np.arange(len(slopes)), slopes)
     span = max(float(g.x.max()) for g in usable) - min(float(g.x.min()) for g in usable)
-    z = (abs(score) - 1.0) / float(np.sqrt(variance))
+    z = (abs(score) - 1.0) / float(np.sqrt(variance)) if variance > 0.0 else 0.0
     return Drift(float(np.median(slopes)), float(low), float(high), span, count, z > SURE_Z)
 
 

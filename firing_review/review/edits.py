@@ -30,7 +30,7 @@ class Edit:
     def __call__(self, review: Review, tables: Tables, limits: Thresholds = DEFAULTS) -> Review:
         """Return the review after this edit, worked out afresh."""
         given = note_lost_zeros(self.change(review.given), tables.cones)
-        return review_firing(given, tables, limits)
+        return review_firing(given, tables, limits, review.past)
 
 
 def set_schedule(intended: Intended | None) -> Edit:

@@ -1,5 +1,8 @@
 """The whole flow from what was given to the review, in order, on one page."""
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from firing_review.analysis.alignment import align
 from firing_review.analysis.bad_samples import clean_channels
 from firing_review.analysis.beginnings import find_not_a_firing
@@ -7,6 +10,7 @@ from firing_review.analysis.cone_guard import guard_cones
 from firing_review.analysis.element_weakness import cone_end_c, judge_elements
 from firing_review.analysis.find import find_all
 from firing_review.analysis.heat_work import weigh_heat
+from firing_review.analysis.probe_against_cones import ConeCheck
 from firing_review.analysis.shelf_cones import weigh_cones
 from firing_review.analysis.thresholds import DEFAULTS, Thresholds
 from firing_review.diagnosis.diagnose import diagnose, diagnose_no_firing
@@ -22,7 +26,12 @@ from firing_review.review.review import Review
 from firing_review.review.verdict import say_verdict
 
 
-def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -> Review:
+def review_firing(
+    given: Given,
+    tables: Tables,
+    limits: Thresholds = DEFAULTS,
+    past: Sequence[ConeCheck] = (),
+) -> Review:
     """Review one firing.
 
     Parameters
@@ -33,18 +42,22 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         Published tables, from :func:`firing_review.io.tables.load_tables`.
     limits : Thresholds
         Limits of the detectors.
+    past : sequence of ConeCheck
+        What cones of the same kiln and probe said in firings that a kiln book holds.
     """
     clean = clean_channels(given.log, limits)
     nothing = find_not_a_firing(given.log, clean, limits)
     if nothing is not None:
-        return _no_firing(given, nothing, tables)
+        return replace(_no_firing(given, nothing, tables), past=tuple(past))
     firing = align(given.log, clean, given.intended, limits)
     findings = find_all(firing, clean, limits)
     heat = weigh_heat(firing, given.goal_cone, tables.cones)
     shelves = weigh_cones(
         firing, given.cones, given.kiln, given.goal_cone, given.tolerance_cones, tables.cones
     )
-    earlier = earlier_firings(given, limits)
+    before = earlier_firings(given, limits)
+    earlier = tuple(one for _, one in before)
+    checks = past or cone_checks(given, before, tables)
     elements = judge_elements(
         firing,
         earlier,
@@ -68,18 +81,32 @@ def review_firing(given: Given, tables: Tables, limits: Thresholds = DEFAULTS) -
         questions=diagnosis.questions,
         load_advice=diagnosis.load_advice,
         fire_again=diagnosis.fire_again,
-        next_firing=_next_firing(reviewed, tables),
+        next_firing=_next_firing(reviewed, tables, checks),
         verdict=say_verdict(
             given, firing, findings, heat, shelves, elements, diagnosis.contradictions
         ),
+        past=tuple(past),
     )
 
 
-def _next_firing(seen: Reviewed, tables: Tables) -> NextFiring:
+def cone_checks(
+    given: Given, earlier: Sequence[tuple[Given, AlignedFiring]], tables: Tables
+) -> tuple[ConeCheck, ...]:
+    """Return what the cones of the earlier firings said of the probe, for those that had any."""
+    found = []
+    for one, firing in earlier:
+        if one.cones:
+            kiln, goal = one.kiln or given.kiln, one.goal_cone
+            shelves = weigh_cones(firing, one.cones, kiln, goal, one.tolerance_cones, tables.cones)
+            found.append(ConeCheck(firing.peak_c, shelves))
+    return tuple(found)
+
+
+def _next_firing(seen: Reviewed, tables: Tables, past: Sequence[ConeCheck]) -> NextFiring:
     """Return the plan; in danger the one thing to do, which is no firing."""
     if in_danger(seen.given.answers, seen.findings):
         return NextFiring(seen.given.goal_cone, said=(SWITCH_OFF,))
-    return plan_next(seen.given, seen.firing, seen.shelves, seen.elements, tables.cones)
+    return plan_next(seen.given, seen.firing, seen.shelves, seen.elements, tables.cones, past)
 
 
 def _no_firing(given: Given, reason: Finding, tables: Tables) -> Review:
@@ -101,11 +128,11 @@ def _no_firing(given: Given, reason: Finding, tables: Tables) -> Review:
     )
 
 
-def earlier_firings(given: Given, limits: Thresholds) -> tuple[AlignedFiring, ...]:
+def earlier_firings(given: Given, limits: Thresholds) -> tuple[tuple[Given, AlignedFiring], ...]:
     """Return the earlier firings aligned, those that hold no firing left out."""
     found = []
     for one in given.earlier:
         clean = clean_channels(one.log, limits)
         if find_not_a_firing(one.log, clean, limits) is None:
-            found.append(align(one.log, clean, one.intended, limits))
+            found.append((one, align(one.log, clean, one.intended, limits)))
     return tuple(found)

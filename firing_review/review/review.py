@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from firing_review.analysis.probe_against_cones import ConeCheck
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding
 from firing_review.firing.results import (
@@ -24,6 +25,7 @@ class Review:
     """What was given, and all that follows from it; window, paper, JSON and book start here.
 
     ``firing`` is None when the log holds no firing; then the one finding says why.
+    ``past`` is what cones said of the same probe in firings that a kiln book holds.
     """
 
     given: Given
@@ -39,3 +41,4 @@ class Review:
     questions: tuple[Question, ...] = ()
     load_advice: tuple[ShelfAdvice, ...] = ()
     fire_again: FireAgain | None = None
+    past: tuple[ConeCheck, ...] = ()
