@@ -2,12 +2,15 @@
 
 import importlib
 import multiprocessing
+import os
 import sys
 from collections.abc import Sequence
 
 from firing_review import __version__
+from firing_review.firing.errors import InputError
 from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
+from firing_review.io.languages import asked_language, named_by_windows, speak, system_language
 
 USAGE = N_(
     "Firing Review looks at an electric kiln firing that is over.\n"
@@ -15,6 +18,7 @@ USAGE = N_(
     "  firing-review                   open the window\n"
     "  firing-review FILE_OR_FOLDER    open a log, a firing sheet or a firing folder\n"
     "  firing-review check FILE ...    review without a window; see: firing-review check --help\n"
+    "  firing-review --language L ...  speak en_US, en_GB or de, not the system's language\n"
     "  firing-review --version         say which version this is\n"
     "  firing-review --help            show this text\n"
 )
@@ -23,7 +27,12 @@ BAD_INPUT = 2
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Do what the command line asks and return the exit code."""
-    asked = list(sys.argv[1:] if arguments is None else arguments)
+    try:
+        chosen, asked = asked_language(sys.argv[1:] if arguments is None else arguments)
+    except InputError as error:
+        sys.stderr.write(f"{error}\n")
+        return BAD_INPUT
+    speak(chosen or system_language(os.environ, named_by_windows()))
     if asked[:1] == ["check"]:
         return int(_run("firing_review.cli", asked[1:]))
     if asked[:1] in (["--help"], ["-h"]):
@@ -36,12 +45,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if unknown is not None or len(asked) > 1:
         sys.stderr.write(_refusal(unknown))
         return BAD_INPUT
-    return int(_run("firing_review.ui.app", asked))
+    return int(_run("firing_review.ui.app", asked, chosen))
 
 
-def _run(module: str, arguments: list[str]) -> int:
+def _run(module: str, arguments: list[str], *more: object) -> int:
     """Import ``module`` only now, so that ``check`` never loads the window."""
-    code: int = importlib.import_module(module).main(arguments)
+    code: int = importlib.import_module(module).main(arguments, *more)
     return code
 
 

@@ -12,6 +12,8 @@ from firing_review.firing.errors import FiringReviewError, InputError
 from firing_review.firing.sheet import Given
 from firing_review.firing.tables import Tables
 from firing_review.firing.units import TemperatureUnit
+from firing_review.firing.wording import language
+from firing_review.io.languages import speak
 from firing_review.io.open_any import gather
 from firing_review.io.tables import load_tables
 from firing_review.io.whole_file import write_whole
@@ -24,6 +26,8 @@ from firing_review.review.review import Review
 
 def check_one(one: Input, options: Options, *, several: bool) -> Row:
     """Review a firing and write its results; what cannot be read becomes a row that says so."""
+    if language() is not options.language:
+        speak(options.language)
     try:
         review = review_firing(_gather(one.path, options), _tables())
         _write_results(review, one, options, several=several)

@@ -4,6 +4,7 @@ import argparse
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from firing_review.firing.wording import Language, language
 from firing_review.report.wording import Show
 
 DESCRIPTION = """\
@@ -31,6 +32,7 @@ class Options:
     json: str | None
     report: str | None
     cores: int | None
+    language: Language
 
 
 def read_options(argv: Sequence[str]) -> tuple[list[str], Options]:
@@ -47,6 +49,7 @@ def read_options(argv: Sequence[str]) -> tuple[list[str], Options]:
         json=found.json,
         report=found.report,
         cores=found.cores,
+        language=Language(found.language) if found.language else language(),
     )
     return list(found.inputs), options
 
@@ -74,6 +77,9 @@ def check_parser() -> argparse.ArgumentParser:
     parser.add_argument("--report", metavar="OUT", help="write the review as text (.txt)")
     parser.add_argument(
         "--show", choices=["C", "F", "both"], default="C", help="unit of what is printed"
+    )
+    parser.add_argument(
+        "--language", choices=list(Language), help="language of texts; else the system's"
     )
     parser.add_argument(
         "--cores", metavar="N", type=count, help="how many firings at a time; else all cores"

@@ -1,9 +1,12 @@
 """Languages of the program: what the system speaks, and the catalogues that hold the texts."""
 
 import gettext
-from collections.abc import Iterable, Mapping
+import locale
+import sys
+from collections.abc import Iterable, Mapping, Sequence
 
-from firing_review.firing.wording import AS_IN_THE_CODE, Language, Spoken, use
+from firing_review.firing.errors import InputError
+from firing_review.firing.wording import AS_IN_THE_CODE, Language, Spoken, tr, use
 from firing_review.io.resource_path import resource
 
 DOMAIN = "firing_review"
@@ -15,6 +18,7 @@ NAMES = {
 """Each language in its own words; these are never translated."""
 VARIABLES = ("LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG")
 """Where a system says its language, the strongest first."""
+OPTION = "--language"
 US_REGIONS = frozenset({"", "US", "PH"})
 
 
@@ -60,3 +64,36 @@ def language_named(name: str) -> Language | None:
     if spoken.lower() != "en":
         return None
     return Language.ENGLISH_US if region.upper() in US_REGIONS else Language.ENGLISH_UK
+
+
+def asked_language(arguments: Sequence[str]) -> tuple[Language | None, list[str]]:
+    """Return the language that ``--language`` asks for, and the other arguments.
+
+    Raises
+    ------
+    InputError
+        If it names none that the program speaks.
+    """
+    rest, asked = [], None
+    words = iter(arguments)
+    for word in words:
+        name, _, value = word.partition("=")
+        if name != OPTION:
+            rest.append(word)
+            continue
+        value = value or next(words, "")
+        asked = next((known for known in Language if known.value == value), None)
+        if asked is None:
+            remedy = tr("Leave it out for the language of the system.")
+            raise InputError(OPTION, ", ".join(Language), value or tr("nothing"), remedy)
+    return asked, rest
+
+
+def named_by_windows() -> list[str]:
+    """Return the locale of the Windows desktop; nothing on other systems."""
+    if sys.platform != "win32":
+        return []
+    import ctypes  # noqa: PLC0415 - this part of it is there on Windows only
+
+    number = ctypes.windll.kernel32.GetUserDefaultUILanguage()
+    return [locale.windows_locale.get(number, "")]

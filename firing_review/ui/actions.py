@@ -1,14 +1,15 @@
 """Everything the menu offers, with its key; the same actions serve the buttons."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QWidget
 
 from firing_review.firing.said import N_
-from firing_review.firing.wording import tr
-from firing_review.ui.preferences import Brightness
+from firing_review.firing.wording import Language, tr
+from firing_review.io.languages import NAMES
+from firing_review.ui.preferences import Brightness, Choice
 
 KEYS = QKeySequence.StandardKey
 BRIGHTNESS_WORDS = {
@@ -54,12 +55,33 @@ class Actions:
 
     def add_brightness(self, chosen: Brightness, choose: Callable[[QAction], None]) -> None:
         """Add the choice of light, dark or system; ``choose`` gets the action with its data."""
-        below = self.menu.addMenu(tr("&Brightness"))
+        words = {one: tr(word) for one, word in BRIGHTNESS_WORDS.items()}
+        self._add_choice(tr("&Brightness"), words, chosen, choose)
+
+    def add_languages(self, chosen: Language, choose: Callable[[QAction], None]) -> None:
+        """Add the choice of a language; each is named in its own words."""
+        self._add_choice(tr("Lan&guage"), NAMES, chosen, choose)
+
+    def _add_choice(
+        self,
+        title: str,
+        words: Mapping[Choice, str],
+        chosen: Choice,
+        choose: Callable[[QAction], None],
+    ) -> None:
+        below = self.menu.addMenu(title)
         group = QActionGroup(below)
-        for brightness, words in BRIGHTNESS_WORDS.items():
-            action = below.addAction(tr(words))
+        for one, word in words.items():
+            action = below.addAction(word)
             action.setCheckable(True)
-            action.setChecked(brightness is chosen)
-            action.setData(brightness.value)
+            action.setChecked(one is chosen)
+            action.setData(one.value)
             group.addAction(action)
         group.triggered.connect(choose)
+
+    def remove(self, window: QWidget) -> None:
+        """Take menu and actions off the window, so that their keys are free again."""
+        for action in self._actions.values():
+            window.removeAction(action)
+            action.deleteLater()
+        self.menu.deleteLater()

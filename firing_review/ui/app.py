@@ -1,13 +1,16 @@
 """Start the window."""
 
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
 
+from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QApplication
 
 from firing_review import __version__
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import Language, tr
+from firing_review.io.languages import speak, system_language
 from firing_review.io.tables import load_tables
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
@@ -17,8 +20,11 @@ from firing_review.ui.preferences import Preferences
 from firing_review.ui.state_folder import not_kept, state_folder
 
 
-def main(arguments: Sequence[str]) -> int:
-    """Open the window, on a file or folder if one is named, and return its exit code."""
+def main(arguments: Sequence[str], language: Language | None = None) -> int:
+    """Open the window, on a file or folder if one is named, and return its exit code.
+
+    ``language`` counts for this time only; else the person's choice does, or the system's.
+    """
     application = QApplication([sys.argv[0]])
     application.setApplicationName("firing-review")
     application.setApplicationDisplayName(tr("Firing Review"))
@@ -27,6 +33,8 @@ def main(arguments: Sequence[str]) -> int:
     catcher = ErrorCatcher()
     catcher.install()
     home = state_folder()
+    system = system_language(os.environ, QLocale.system().uiLanguages())
+    speak(language or Preferences(home).language or system)
     window = make_window(home, Questions())
     window.show()
     if arguments:

@@ -1,8 +1,9 @@
 """The window: start page or workplace, with one strip for messages above them."""
 
+from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QSize, Qt, Slot
+from PySide6.QtCore import QObject, QSize, Qt, QTimer, Slot
 from PySide6.QtGui import (
     QAction,
     QCloseEvent,
@@ -16,7 +17,8 @@ from firing_review.firing.errors import DoubtError, FiringReviewError
 from firing_review.firing.log import FiringLog
 from firing_review.firing.tables import Tables
 from firing_review.firing.units import TemperatureUnit
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import Language, language, tr
+from firing_review.io.languages import speak
 from firing_review.report import wording
 from firing_review.review import edits
 from firing_review.review.review import Review
@@ -44,6 +46,7 @@ from firing_review.ui.start_page.panel import StartPage
 from firing_review.ui.tab_order import set_tab_order
 from firing_review.ui.tools import Tools
 from firing_review.ui.top_bar.panel import TopBar
+from firing_review.ui.typed_text import TypedText
 from firing_review.ui.verdict_bar.panel import VerdictBar
 from firing_review.ui.workplace.panel import Workplace
 
@@ -69,6 +72,17 @@ class MainWindow(QMainWindow):
         self.tools = Tools(
             home, preferences, appearance, tables, questions, self.showing, self.sitting
         )
+        self.sitting.reviewChanged.connect(self._on_review)
+        self.sitting.keptChanged.connect(self._on_edits)
+        self.sitting.refused.connect(self.show_error)
+        self._make_parts()
+        self._place_on_screen()
+        self.go_to_start()
+
+    def _make_parts(self) -> None:
+        """Make everything that has words in it; done again in another language."""
+        home, appearance = self.tools.home, self.tools.appearance
+        preferences = self.tools.preferences
         self.message = MessageStrip()
         self.start = StartPage(appearance)
         remembered = RememberedReadings(home / "log_readings.json")
@@ -80,9 +94,9 @@ class MainWindow(QMainWindow):
         self.work = Workplace(appearance, self.top_bar, self.verdict, self.places.all())
         self.actions = Actions(self, commands(self))
         self.actions.add_brightness(preferences.brightness, self._on_brightness)
+        self.actions.add_languages(language(), self._on_language)
         self._lay_out()
         self._connect()
-        self.go_to_start()
 
     def _lay_out(self) -> None:
         self.setWindowTitle(tr("Firing Review"))
@@ -100,6 +114,8 @@ class MainWindow(QMainWindow):
         layout.addWidget(self.message)
         layout.addWidget(self._stack, 1)
         self.setCentralWidget(page)
+
+    def _place_on_screen(self) -> None:
         self.resize(QSize(*FIRST_SIZE).boundedTo(self.screen().availableSize()))
         geometry = self.tools.preferences.geometry
         if not geometry.isEmpty():
@@ -110,9 +126,6 @@ class MainWindow(QMainWindow):
     def _connect(self) -> None:
         self._connect_arrivals()
         sitting, view = self.sitting, self.top_bar.view
-        sitting.reviewChanged.connect(self._on_review)
-        sitting.keptChanged.connect(self._on_edits)
-        sitting.refused.connect(self.show_error)
         self.places.refused.connect(self.show_error)
         self.top_bar.goalChosen.connect(lambda cone: sitting.edit(edits.set_goal_cone(cone)))
         self.verdict.safetyAsked.connect(self._on_safety_asked)
@@ -178,6 +191,9 @@ class MainWindow(QMainWindow):
         bare = review.given.intended is None and not review.findings
         self.firing.show_beside(Beside.SCHEDULE if bare else Beside.FINDINGS)
         self.firing.chart.view.lanes.setFocus()
+        self._show_title(review)
+
+    def _show_title(self, review: Review) -> None:
         title = review.given.title or review.given.log.source
         self.setWindowTitle(tr("{title} – Firing Review").format(title=title))
 
@@ -284,6 +300,35 @@ class MainWindow(QMainWindow):
 
     def _on_brightness(self, action: QAction) -> None:
         self.tools.appearance.choose(Brightness(action.data()))
+
+    def _on_language(self, action: QAction) -> None:
+        # the menu that was chosen from goes with everything else, so it has to close first
+        QTimer.singleShot(0, partial(self.choose_language, Language(action.data())))
+
+    def choose_language(self, chosen: Language) -> None:
+        """Show everything in another language; what is open, undo and place stay."""
+        self.tools.preferences.language = chosen
+        speak(chosen)
+        place, at_work = self.work.list.key, self._stack.currentWidget() is not self.start
+        carried, old = TypedText(self.work.made), self._give_up_parts()
+        self._make_parts()
+        review = self.sitting.review
+        if review is not None:
+            self._on_review(review)
+            self._show_title(review)
+            for key in carried.places():
+                carried.put_into(key, self.work.panel(key))
+            self.work.go_to(place)
+        if at_work and review is not None:
+            self._stack.setCurrentWidget(self.work)
+        else:
+            self.go_to_start()
+        for part in old:
+            part.deleteLater()
+
+    def _give_up_parts(self) -> list[QObject]:
+        self.actions.remove(self)
+        return [self.places, self.arrivals, self.arrivals.opener, self.takeCentralWidget()]
 
     # the window system
 

@@ -14,6 +14,7 @@ from PySide6.QtCore import QByteArray, QSettings
 
 from firing_review.firing.units import TemperatureUnit
 from firing_review.ui.home import home_folder
+from firing_review.firing.wording import Language
 
 Choice = TypeVar("Choice", bound=StrEnum)
 RECENT_KEPT = 8
@@ -62,6 +63,16 @@ class Preferences:
     def unit_is_chosen(self) -> bool:
         """Whether the person ever chose a unit; before that the log's own unit is shown."""
         return bool(self._text("screen/unit"))
+
+    @property
+    def language(self) -> Language | None:
+        """The language the person chose; None follows the system."""
+        written = self._text("screen/language")
+        return next((known for known in Language if known.value == written), None)
+
+    @language.setter
+    def language(self, language: Language) -> None:
+        self._write("screen/language", language.value)
 
     @property
     def time_shown(self) -> TimeShown:

@@ -1,5 +1,7 @@
 """Bar, verdict, and one of the places."""
 
+from collections.abc import Mapping
+
 from PySide6.QtCore import Qt, Slot
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
@@ -82,6 +84,11 @@ class Workplace(QWidget):
             self._stale.discard(key)
             self._panels[key].show_review(self._review)
         return self._panels[key]
+
+    @property
+    def made(self) -> Mapping[str, QWidget]:
+        """The places gone to so far."""
+        return self._panels
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep a useful height for the place; on a very low window all of it scrolls."""

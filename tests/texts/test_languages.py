@@ -1,15 +1,25 @@
 """Which language the program speaks, and how it writes numbers and times in it."""
 
+import json
 from datetime import datetime
 
 import pytest
 from babel.messages.mofile import read_mo
 from catalogue import is_translated, languages, po_path, read, read_messages
 
+from firing_review.__main__ import main
 from firing_review.firing import wording
+from firing_review.firing.errors import InputError
 from firing_review.firing.said import Said
 from firing_review.firing.wording import AS_IN_THE_CODE, Language, as_in_the_code
-from firing_review.io.languages import NAMES, language_named, speak, system_language
+from firing_review.io.languages import (
+    NAMES,
+    asked_language,
+    language_named,
+    speak,
+    system_language,
+)
+from firing_review.io.resource_path import demo_logs
 from firing_review.report.wording import Show, figure, render
 
 US, UK, GERMAN = Language
@@ -115,3 +125,25 @@ def test_a_translation_has_the_same_places_as_its_text(language) -> None:
 def places(text: str) -> list[str]:
     """Return the names in braces of a text."""
     return sorted(part.partition("}")[0] for part in text.split("{")[1:])
+
+
+def test_the_option_names_the_language_and_the_rest_goes_on() -> None:
+    asked = ["check", "--language", "de", "night.csv"]
+    assert asked_language(asked) == (GERMAN, ["check", "night.csv"])
+    assert asked_language(["--language=en_GB"]) == (UK, [])
+    assert asked_language(["night.csv"]) == (None, ["night.csv"])
+
+
+@pytest.mark.parametrize("asked", [["--language", "klingon"], ["--language"]])
+def test_a_language_that_is_not_there_is_refused_with_those_that_are(asked) -> None:
+    with pytest.raises(InputError, match="expected en_US, en_GB, de"):
+        asked_language(asked)
+
+
+def test_check_prints_in_the_language_asked_for_and_writes_json_in_english(
+    tmp_path, capsys
+) -> None:
+    sheet, out = demo_logs() / "3_dead_section" / "firing.toml", tmp_path / "out.json"
+    assert main(["--language", "de", "check", str(sheet), "--json", str(out)]) == 0
+    assert "Nach den Kegeln" in capsys.readouterr().out
+    assert json.loads(out.read_text("utf-8"))["verdict"].startswith("By the cones")

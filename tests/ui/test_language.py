@@ -1,0 +1,87 @@
+"""Another language in the window: at once, and nothing is lost."""
+
+import pytest
+from PySide6.QtCore import QCoreApplication, QEvent
+from PySide6.QtWidgets import QApplication
+
+from firing_review.firing import wording
+from firing_review.firing.wording import AS_IN_THE_CODE, Language
+from firing_review.io.resource_path import demo_logs
+
+
+@pytest.fixture(autouse=True)
+def _english_after_each():
+    yield
+    wording.use(AS_IN_THE_CODE)
+
+
+@pytest.fixture
+def opened(window):
+    window.open_path(demo_logs() / "3_dead_section" / "firing.toml")
+    return window
+
+
+def places_of(window) -> list[str]:
+    places = window.work.list
+    return [places.item(row).text() for row in range(places.count())]
+
+
+def switch(window, language: Language) -> None:
+    """Choose a language from the menu, as a person does."""
+    below = next(
+        a.menu()
+        for a in window.actions.menu.actions()
+        if "guage" in a.text() or "Sprache" in a.text()
+    )
+    next(a for a in below.actions() if a.data() == language.value).trigger()
+    QApplication.processEvents()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+
+
+def test_a_switch_to_german_and_back_keeps_firing_place_and_undo(opened):
+    opened.top_bar.goalChosen.emit(None)
+    opened.work.go_to("shelves")
+    english = opened.verdict.view.sentence.text()
+    undo = opened.sitting.undo_label
+    switch(opened, Language.GERMAN)
+    assert places_of(opened)[:2] == ["Brand", "Platten"]
+    assert opened.work.list.key == "shelves"
+    assert opened.verdict.view.sentence.text() not in ("", english)
+    assert opened.sitting.undo_label == undo
+    opened.actions["undo"].trigger()
+    assert opened.sitting.undo_label is None
+    opened.actions["redo"].trigger()
+    switch(opened, Language.ENGLISH_US)
+    assert places_of(opened)[:2] == ["Firing", "Shelves"]
+    assert opened.verdict.view.sentence.text() == english
+
+
+def test_what_is_half_typed_is_still_there_in_the_other_language(opened):
+    schedule = opened.firing.schedule.model
+    schedule.put(len(schedule.rows), 0, [["80"]])
+    opened.firing.kiln.view.entries["volume_l"].setText("many")
+    opened.firing.kiln.view.entries["volume_l"].setModified(True)
+    switch(opened, Language.GERMAN)
+    assert opened.firing.schedule.model.rows[-1] == ("80", "", "")
+    assert opened.firing.kiln.view.entries["volume_l"].text() == "many"
+
+
+def test_the_start_page_stays_the_start_page(window):
+    switch(window, Language.GERMAN)
+    assert window.start.isVisible() or window._stack.currentWidget() is window.start
+    assert window.sitting.review is None
+
+
+def test_the_language_chosen_is_the_language_next_time(window):
+    switch(window, Language.ENGLISH_UK)
+    assert window.tools.preferences.language is Language.ENGLISH_UK
+
+
+def test_keys_work_once_after_a_switch(opened):
+    switch(opened, Language.GERMAN)
+    shortcuts = [
+        key.toString()
+        for a in opened.findChildren(type(opened.actions["undo"]))
+        for key in a.shortcuts()
+    ]
+    assert len(shortcuts) == len(set(shortcuts))
