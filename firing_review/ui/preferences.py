@@ -13,8 +13,8 @@ from typing import TypeVar
 from PySide6.QtCore import QByteArray, QSettings
 
 from firing_review.firing.units import TemperatureUnit
-from firing_review.ui.home import home_folder
 from firing_review.firing.wording import Language
+from firing_review.ui.home import home_folder
 
 Choice = TypeVar("Choice", bound=StrEnum)
 RECENT_KEPT = 8
