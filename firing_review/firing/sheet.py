@@ -49,6 +49,14 @@ class Picture:
     data: bytes = field(repr=False)
 
 
+@dataclass(frozen=True)
+class TimeNote:
+    """What a person noted at a moment of the firing [h from the first sample]."""
+
+    at_h: float
+    text: str
+
+
 @dataclass(frozen=True, eq=False)
 class Given:
     """All that one review starts from; everything but the log may be missing."""
@@ -64,3 +72,4 @@ class Given:
     readings: Readings = field(default_factory=Readings)
     tolerance_cones: float = 0.5
     pictures: tuple[Picture, ...] = ()
+    notes: tuple[TimeNote, ...] = ()

@@ -14,6 +14,7 @@ from firing_review.io.kiln_sheet import KILN_KEYS, read_kiln
 from firing_review.io.known_words import plain
 from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.log_workbook import as_text
+from firing_review.io.notes_table import read_notes
 from firing_review.io.plain_text import (
     SNIFF_BYTES,
     decode,
@@ -42,6 +43,7 @@ SHEET_KEYS = (
     "log_columns",
     "tolerance_cones",
     "pictures",
+    "notes",
 )
 HEADER_AND_ONE_ROW = 2
 """Lines of a file that is too short for anything else about it to matter."""
@@ -146,6 +148,8 @@ def load(parts: FiringParts) -> Given:
         answers=read_answers(parts.sheet.table("answers"), kiln) if parts.sheet else Answers(),
         readings=read_readings(parts.sheet.table("readings"), kiln) if parts.sheet else Readings(),
     )
+    if parts.sheet is not None:
+        given = replace(given, notes=read_notes(parts.sheet))
     if parts.pictures:
         given = replace(given, pictures=tuple(_picture(path) for path in parts.pictures))
     if parts.tolerance_cones is not None:

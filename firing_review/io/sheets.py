@@ -17,6 +17,7 @@ from firing_review.io.cones_file import cones_text
 from firing_review.io.firing_parts import SHEET_NAME, load, parts_of_sheet
 from firing_review.io.kiln_sheet import kiln_text, read_kiln
 from firing_review.io.log_csv import read_log_bytes
+from firing_review.io.notes_table import notes_lines
 from firing_review.io.schedule_file import exact_schedule_text
 from firing_review.io.toml_text import toml_lines
 from firing_review.io.whole_file import write_whole
@@ -169,6 +170,7 @@ def _sheet_text(given: Given, earlier: Sequence[str]) -> str:
         *(["", "[log_columns]", *toml_lines(roles)] if roles else []),
         *answers_lines(given.answers),
         *readings_lines(given.readings),
+        *notes_lines(given.notes),
     ]
     return "\n".join(lines) + "\n"
 

@@ -49,6 +49,7 @@ def _document(review: Review) -> Json:
         "verdict": render_all(review.verdict.sentences),
         "lights": {"load": lights.load, "kiln": lights.kiln, "safety": lights.safety},
         "log": _log(review),
+        "notes": [{"at_h": note.at_h, "text": note.text} for note in review.given.notes],
         "segments": [_segment(s) for s in firing.stretches] if firing else [],
         "peak_c": firing.peak_c if firing else None,
         "peak_h": firing.peak_h if firing else None,

@@ -3,6 +3,7 @@
 from firing_review.firing.results import Light, ShelfHeat
 from firing_review.firing.said import N_, Said
 from firing_review.firing.wording import moment, tr
+from firing_review.report.axis_marks import clock_text
 from firing_review.report.cause_text import causes_text, load_text, next_check_line, questions_text
 from firing_review.report.shown_text import shown
 from firing_review.report.wording import (
@@ -44,6 +45,7 @@ def review_text(review: Review, show: Show = Show.CELSIUS) -> str:
         causes_text(review, show, MOST_CAUSES),
         questions_text(review, show),
         _next_firing(review, show),
+        _notes(review),
         _reading(review, show),
         tr(CAUTION),
     ]
@@ -121,6 +123,19 @@ def _next_firing(review: Review, show: Show) -> str:
     if plan.restart is not None:
         lines.append(f"  {tr('The stopped firing')}: {render_all(plan.restart.said, show)}")
     return "\n".join([tr("Next firing"), *lines]) if lines else ""
+
+
+def _notes(review: Review) -> str:
+    """Return the person's own notes by their time."""
+    notes, started = review.given.notes, review.given.log.started_at
+    if not notes:
+        return ""
+    lines = [tr("Notes:")]
+    for note in notes:
+        moment_h = hours(note.at_h)
+        when = f"{moment_h} ({clock_text(started, note.at_h)})" if started else moment_h
+        lines.append(f"  {when}: {shown(note.text)}")
+    return "\n".join(lines)
 
 
 def _reading(review: Review, show: Show) -> str:

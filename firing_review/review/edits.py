@@ -13,22 +13,32 @@ from firing_review.firing.kiln import Kiln
 from firing_review.firing.log import FiringLog
 from firing_review.firing.said import N_, Said
 from firing_review.firing.schedule import Intended
-from firing_review.firing.sheet import Answers, Given, Picture, Readings
+from firing_review.firing.sheet import Answers, Given, Picture, Readings, TimeNote
 from firing_review.firing.tables import Tables
 from firing_review.io.cones_file import note_lost_zeros
+from firing_review.io.notes_table import in_order
 from firing_review.review.pipeline import review_firing
 from firing_review.review.review import Review
 
 
 @dataclass(frozen=True)
 class Edit:
-    """A change to what was given; called with a review it returns the review that follows."""
+    """A change to what was given; called with a review it returns the review that follows.
+
+    Attributes
+    ----------
+    weighs : bool
+        Whether anything of the review follows from what is changed; nothing does from a note.
+    """
 
     label: Said
     change: Callable[[Given], Given]
+    weighs: bool = True
 
     def __call__(self, review: Review, tables: Tables, limits: Thresholds = DEFAULTS) -> Review:
-        """Return the review after this edit, worked out afresh."""
+        """Return the review after this edit, worked out afresh where the edit weighs."""
+        if not self.weighs:
+            return replace(review, given=self.change(review.given))
         given = note_lost_zeros(self.change(review.given), tables.cones)
         return review_firing(given, tables, limits, review.past)
 
@@ -106,3 +116,27 @@ def set_earlier(earlier: Sequence[Given]) -> Edit:
 def set_log(log: FiringLog) -> Edit:
     """Return the edit that puts the same firing's log in anew, for instance in another unit."""
     return Edit(Said(N_("how the log is read")), lambda given: replace(given, log=log))
+
+
+def add_note(note: TimeNote) -> Edit:
+    """Return the edit that pins a note to a moment of the firing."""
+    return _notes(N_("note added"), lambda notes: (*notes, note))
+
+
+def change_note(before: TimeNote, after: TimeNote) -> Edit:
+    """Return the edit that changes the words of a note, or moves it."""
+    label = N_("note moved") if before.text == after.text else N_("note changed")
+    return _notes(label, lambda notes: [after if one == before else one for one in notes])
+
+
+def remove_note(note: TimeNote) -> Edit:
+    """Return the edit that takes a note away."""
+    return _notes(N_("note removed"), lambda notes: [one for one in notes if one != note])
+
+
+def _notes(label: str, change: Callable[[tuple[TimeNote, ...]], Sequence[TimeNote]]) -> Edit:
+    return Edit(
+        Said(label),
+        lambda given: replace(given, notes=in_order(change(given.notes))),
+        weighs=False,
+    )

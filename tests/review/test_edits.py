@@ -5,9 +5,12 @@ from firings import GOOD, TO_1000, cooling, log_of, schedule
 
 from firing_review.firing.cones import ConeKind, ConeNumber, ShelfCone
 from firing_review.firing.kiln import Kiln, Section
-from firing_review.firing.sheet import Answers, Given, Readings
+from firing_review.firing.sheet import Answers, Given, Readings, TimeNote
 from firing_review.io.tables import load_tables
 from firing_review.review.edits import (
+    add_note,
+    change_note,
+    remove_note,
     set_answers,
     set_cones,
     set_earlier,
@@ -80,3 +83,29 @@ def test_a_goal_cone_set_later_withdraws_the_doubt_about_a_lost_zero(before):
     assert "possible_lost_zero" in [note.kind for note in doubted.given.log.notes]
     settled = set_goal_cone(ConeNumber("6"))(doubted, TABLES)
     assert "possible_lost_zero" not in [note.kind for note in settled.given.log.notes]
+
+
+LATE, EARLY = TimeNote(6.0, "plug in"), TimeNote(2.0, "damp smell")
+
+
+def test_notes_are_added_moved_changed_and_removed_each_under_its_name(before):
+    review, labels = before, []
+    for edit in (
+        add_note(LATE),
+        add_note(EARLY),
+        change_note(EARLY, TimeNote(7.0, "damp smell")),
+        change_note(LATE, TimeNote(6.0, "plug in, lid closed")),
+        remove_note(TimeNote(7.0, "damp smell")),
+    ):
+        review = edit(review, TABLES)
+        labels.append(edit.label.text)
+    assert labels == ["note added", "note added", "note moved", "note changed", "note removed"]
+    assert review.given.notes == (TimeNote(6.0, "plug in, lid closed"),)
+    assert before.given.notes == ()
+
+
+def test_a_note_is_in_its_place_by_time_and_changes_nothing_else(before):
+    review = add_note(EARLY)(add_note(LATE)(before, TABLES), TABLES)
+    assert review.given.notes == (EARLY, LATE)
+    assert review.findings is before.findings
+    assert review.firing is before.firing
