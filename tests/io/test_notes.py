@@ -87,7 +87,9 @@ notes = st.lists(
 
 
 @given(notes)
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=40)
+@settings(
+    suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=40, deadline=None
+)
 def test_what_was_noted_reads_back_the_same(tmp_path_factory, written):
     ordered = tuple(sorted(written, key=lambda note: note.at_h))
     log = read_log_bytes(LOG.encode(), "log.csv")

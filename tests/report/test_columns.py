@@ -39,6 +39,7 @@ def a_long_curve(points: int) -> tuple[np.ndarray, np.ndarray]:
 
 
 @given(curves, st.floats(0.01, 3.0))
+@settings(deadline=None)
 def test_every_column_keeps_its_lowest_highest_first_last_and_its_break(curve, width_h):
     steps, y = curve
     x_h = np.cumsum(steps)
@@ -54,6 +55,7 @@ def test_every_column_keeps_its_lowest_highest_first_last_and_its_break(curve, w
 
 
 @given(curves, st.floats(0.01, 3.0))
+@settings(deadline=None)
 def test_points_are_left_out_but_never_moved(curve, width_h):
     steps, y = curve
     x_h = np.cumsum(steps)
@@ -63,6 +65,7 @@ def test_points_are_left_out_but_never_moved(curve, width_h):
 
 
 @given(curves, st.floats(0.01, 3.0))
+@settings(deadline=None)
 def test_no_line_is_drawn_over_a_gap(curve, width_h):
     steps, y = curve
     x_h = np.cumsum(steps)
@@ -76,7 +79,7 @@ def test_no_line_is_drawn_over_a_gap(curve, width_h):
 
 
 @given(st.floats(0.0, 29.0), st.floats(0.01, 30.0), st.integers(50, 900))
-@settings(max_examples=50)
+@settings(max_examples=50, deadline=None)
 def test_a_view_shows_the_extremes_of_its_record_in_columns_no_wider_than_a_pixel(
     low, span, pixels
 ):
