@@ -33,7 +33,7 @@ from firing_review.firing.kiln import Kiln
 from firing_review.firing.said import Said
 from firing_review.firing.sheet import Given
 from firing_review.io.kiln_sheet import parse_kiln_text
-from firing_review.io.sheets import firing_files, read_firing_files
+from firing_review.io.sheets import KILN_NAME, firing_files, read_firing_files
 from firing_review.review.review import Review
 
 LAST_RUN = -1
@@ -124,10 +124,10 @@ class Book(Records):
         )
 
     def keep_kiln(self, kiln: Kiln, kiln_id: int | None = None) -> int:
-        """Keep a kiln's sheet, of a new kiln if none is named; return its number."""
+        """Keep a kiln's sheet and return its number; a kiln without number is known by name."""
         with self._store.writing() as db:
             if kiln_id is None:
-                return kilns.add_kiln(db, kiln)
+                return kilns.kiln_by_name(db, kiln)
             kilns.set_kiln(db, kiln_id, kiln)
             return kiln_id
 
@@ -174,19 +174,29 @@ class Book(Records):
         kiln_id : int, optional
             The kiln, where the firing has no kiln sheet; a sheet goes before it.
         """
+        now, text = _now(), _summary(given, review)
+        return self._add(given, given.kiln or kiln_id, (None, now, now, text))
+
+    def add_kept(self, given: Given, kept: FiringKept) -> Added:
+        """Put a firing into the book with the days and figures that another book kept of it."""
+        day = None if kept.fired_on is None else kept.fired_on.isoformat()
+        days = (kept.added_at.isoformat(), kept.changed_at.isoformat())
+        return self._add(given, kept.kiln_id, (day, *days, summary_text(kept.summary)))
+
+    def _add(self, given: Given, kiln: Kiln | int | None, kept: tuple[str | None, ...]) -> Added:
         there = self.firing_with_log(given)
         if there is not None:
             return Added(there, new=False)
-        now = _now()
+        files = firing_files(given)
         with self._store.writing() as db:
-            kiln = kilns.kiln_of_firing(db, given.kiln, None) if given.kiln else kiln_id
+            kiln_id = kilns.kiln_by_name(db, kiln) if isinstance(kiln, Kiln) else kiln
             added = db.execute(
-                "INSERT INTO firings (kiln_id, source, log_sha256, log_run, added_at, changed_at,"
-                " summary) VALUES (?, ?, ?, ?, ?, ?, ?)",
-                (kiln, given.log.source, *_log_key(given), now, now, _summary(given, review)),
+                "INSERT INTO firings (kiln_id, source, log_sha256, log_run, fired_on, added_at,"
+                " changed_at, summary) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+                (kiln_id, given.log.source, *_log_key(given), *kept),
             )
             firing_id = int(added.lastrowid or 0)
-            self._keep_files(db, firing_id, firing_files(given))
+            self._keep_files(db, firing_id, files)
         return Added(firing_id, new=True)
 
     def keep(self, firing_id: int, given: Given, review: Review | None = None) -> None:
@@ -206,7 +216,7 @@ class Book(Records):
             ).fetchone()
             if row is None:
                 raise self._no_firing(firing_id)
-            kiln = kilns.kiln_of_firing(db, given.kiln, row[0])
+            kiln = kilns.kiln_after_edit(db, given.kiln, self._kiln_kept(firing_id), row[0])
             text = _summary(given, review, read_summary(row[1]))
             db.execute(
                 "UPDATE firings SET kiln_id = ?, source = ?, log_sha256 = ?, log_run = ?,"
@@ -214,6 +224,13 @@ class Book(Records):
                 (kiln, given.log.source, *_log_key(given), _now(), text, firing_id),
             )
             self._keep_files(db, firing_id, files)
+
+    def _kiln_kept(self, firing_id: int) -> Kiln | None:
+        """Return the kiln sheet of a firing as it was kept."""
+        question = "SELECT blob_id FROM files WHERE firing_id = ? AND name = ?"
+        blobs = self._store.rows(question, firing_id, KILN_NAME)
+        texts = [self._store.get_bytes(whole(blob)).decode() for (blob,) in blobs]
+        return parse_kiln_text(texts[0], str(self.path)) if texts else None
 
     def _keep_files(
         self, db: sqlite3.Connection, firing_id: int, files: Mapping[str, bytes]

@@ -7,18 +7,26 @@ from firing_review.io.kiln_sheet import kiln_text
 from firing_review.io.known_words import plain
 
 
-def kiln_of_firing(db: sqlite3.Connection, kiln: Kiln | None, now: int | None) -> int | None:
-    """Return the kiln that a firing with this sheet belongs to; kept if it is new.
+def kiln_after_edit(
+    db: sqlite3.Connection, kiln: Kiln | None, before: Kiln | None, now: int | None
+) -> int | None:
+    """Return the kiln that a firing belongs to after its sheet may have changed.
+
+    The same name, or no sheet any more, and it stays where it is. A new name is that of another
+    kiln in the book, or a new one; on the sheet of a kiln's only firing it is that kiln renamed.
 
     Parameters
     ----------
+    before : Kiln or None
+        The sheet as it was kept.
     now : int or None
-        The kiln it belonged to before. A new name on the sheet of a kiln's only firing is that
-        kiln renamed; with more firings it is another kiln. Without a sheet it stays where it is.
+        The kiln it belonged to.
     """
-    if kiln is None:
+    if kiln is None or kiln == before:
         return now
     same = _named(db, kiln.name)
+    if before is not None and plain(before.name) == plain(kiln.name) and now is not None:
+        same = now
     if same is None and now is not None and _firings(db, now) <= 1:
         same = now
     if same is None:
@@ -26,6 +34,15 @@ def kiln_of_firing(db: sqlite3.Connection, kiln: Kiln | None, now: int | None) -
     set_kiln(db, same, kiln)
     if now is not None and now != same:
         drop_if_empty(db, now)
+    return same
+
+
+def kiln_by_name(db: sqlite3.Connection, kiln: Kiln) -> int:
+    """Keep the sheet of the kiln of that name, a new one if there is none; return its number."""
+    same = _named(db, kiln.name)
+    if same is None:
+        return add_kiln(db, kiln)
+    set_kiln(db, same, kiln)
     return same
 
 

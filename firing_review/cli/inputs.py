@@ -5,8 +5,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-SHEET_NAME = "firing.toml"
-LOG_ENDINGS = frozenset({".csv", ".tsv", ".txt", ".log", ".dat", ".xlsx"})
+from firing_review.io.firing_parts import SHEET_NAME
+from firing_review.io.open_any import LOG_ENDINGS
+
 SUMMARY = "summary"
 
 

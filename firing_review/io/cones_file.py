@@ -27,6 +27,7 @@ from firing_review.firing.kiln import Kiln
 from firing_review.firing.log import FiringLog, ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
+from firing_review.io.csv_cells import guarded, unguarded
 from firing_review.io.known_words import did_you_mean, plain
 from firing_review.io.plain_text import Row, parse_number, read_small_text, table_rows
 from firing_review.io.whole_file import write_whole
@@ -110,7 +111,7 @@ class _ConeReader:
         )
 
     def _text(self, row: Row, name: str) -> str:
-        return row.cell(self.columns[name]) if name in self.columns else ""
+        return unguarded(row.cell(self.columns[name])) if name in self.columns else ""
 
     def _refuse(self, row: Row, name: str, expected: str, remedy: str) -> InputError:
         found = repr(self._text(row, name)) if self._text(row, name) else "nothing"
@@ -189,7 +190,7 @@ def cones_text(cones: Sequence[ShelfCone]) -> str:
     writer.writerow(COLUMNS if told else COLUMNS[:5])
     for cone in cones:
         position = " ".join(cone.position.split())
-        row = [cone.shelf, position, f"cone {cone.cone}", cone.kind.value]
+        row = [guarded(cone.shelf), guarded(position), f"cone {cone.cone}", cone.kind.value]
         row.append(_exact(cone.bend_deg))
         writer.writerow([*row, _exact(cone.reading_error_deg)] if told else row)
     return out.getvalue()

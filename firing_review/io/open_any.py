@@ -10,6 +10,9 @@ from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.firing_parts import load, parts_of
 
+LOG_ENDINGS = frozenset({".csv", ".tsv", ".txt", ".log", ".dat", ".xlsx"})
+"""Endings of the files in a folder that may be logs; a file that is named may have any."""
+
 
 def gather(
     path: Path,

@@ -19,6 +19,7 @@ from firing_review.firing.units import (
     fahrenheit_difference,
     fahrenheit_from_celsius,
 )
+from firing_review.io.csv_cells import guarded, unguarded
 from firing_review.io.known_words import did_you_mean, plain
 from firing_review.io.plain_text import Row, parse_number, read_small_text, table_rows
 from firing_review.io.whole_file import write_whole
@@ -273,7 +274,7 @@ def _clock_points(
 
 def _name_in(text: str) -> str:
     found = re.search(r"^\s*#\s*name:\s*(.*?)\s*$", text, flags=re.MULTILINE)
-    return found[1] if found else ""
+    return unguarded(found[1]) if found else ""
 
 
 def _named(intended: Intended, name: str) -> Intended:
@@ -295,7 +296,7 @@ def write_schedule(path: Path, schedule: Intended, unit: TemperatureUnit) -> Non
 
 def schedule_text(schedule: Intended, unit: TemperatureUnit) -> str:
     """Return the text of a schedule file; a name stands in a comment at its top."""
-    name = [f"# name: {' '.join(schedule.name.split())}"] if schedule.name else []
+    name = [f"# name: {guarded(' '.join(schedule.name.split()))}"] if schedule.name else []
     end = unit.value.lower()
     if isinstance(schedule, ClockCurve):
         lines = [f"time_min,temperature_{end}"]
