@@ -71,6 +71,9 @@ def align(
         peak_c=float(smooth_c[peak]),
         stretches=stretches,
         crossings_h=_crossings(log.elapsed_h, until_end_c, line_c, intended, limits),
+        curves=tuple(
+            (c.channel, bridge(log.elapsed_h, c.values_c, limits.bridge_min)) for c in clean
+        ),
     )
 
 

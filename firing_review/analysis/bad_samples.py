@@ -32,18 +32,26 @@ class CleanChannel:
 def clean_channel(log: FiringLog, channel: Channel, limits: Thresholds) -> CleanChannel:
     """Return the channel with spikes removed: samples that leave the local median and return."""
     values = channel.values
-    median = running_median(log.elapsed_h, values, limits.spike_window_min)
-    away = np.abs(values - median)
-    # where a reading is restless throughout, single samples are no spikes
-    restless = running_median(log.elapsed_h, away, 10.0 * limits.spike_window_min)
-    wrong = away > np.maximum(limits.spike_c, limits.spike_times * restless)
-    wrong &= ~_is_steep(log.elapsed_h, median, limits)
+    wrong = _wrong(log.elapsed_h, values, limits)
     return CleanChannel(
         channel=channel,
-        values_c=np.where(wrong, np.nan, values),
+        values_c=np.where(wrong, np.nan, values) if wrong.any() else values,
         missing=tuple(runs(~np.isfinite(values))),
         spikes=tuple(runs(wrong)),
     )
+
+
+def _wrong(elapsed_h: Floats, values: Floats, limits: Thresholds) -> np.ndarray:
+    """Tell which samples are spikes."""
+    median = running_median(elapsed_h, values, limits.spike_window_min)
+    away = np.abs(values - median)
+    wrong = np.asarray(away > limits.spike_c)
+    if not wrong.any():
+        return wrong
+    # where a reading is restless throughout, single samples are no spikes
+    restless = running_median(elapsed_h, away, 10.0 * limits.spike_window_min)
+    wrong &= away > limits.spike_times * restless
+    return np.asarray(wrong & ~_is_steep(elapsed_h, median, limits))
 
 
 def _is_steep(elapsed_h: Floats, median_c: Floats, limits: Thresholds) -> np.ndarray:

@@ -14,7 +14,7 @@ from firing_review.physics.cones import cone_equivalent, work_so_far
 
 __all__ = ["READING", "cone_so_far", "weigh_heat"]
 
-MOST_SAMPLES = 20_000
+MOST_SAMPLES = 4_000
 """Samples the work so far is summed over; a denser log changes it by less than can be shown."""
 HOVER_POINTS = 600
 """Points along a log at which the cone so far is worked out; a pixel or two apart on screen."""

@@ -1,15 +1,12 @@
 """The logged curves that heat work is counted along, cleaned, with their gaps named."""
 
 import re
-from functools import lru_cache
 
 import numpy as np
 
-from firing_review.analysis.bad_samples import bridge, clean_channels
-from firing_review.analysis.thresholds import DEFAULTS
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.kiln import Kiln
-from firing_review.firing.log import Channel, ChannelRole, FiringLog
+from firing_review.firing.log import Channel, ChannelRole
 from firing_review.firing.units import Floats
 from firing_review.physics.cones import step_lengths_h
 
@@ -23,16 +20,8 @@ def heat_curves(firing: AlignedFiring) -> tuple[tuple[str, Floats], ...]:
     """Return the firing's reading, then each temperature channel if there are several [°C]."""
     curves = [(READING, firing.reading_c)]
     if len(firing.log.temperatures) > 1:
-        curves += [(channel.name, values) for channel, values in _clean(firing.log)]
+        curves += [(channel.name, values) for channel, values in firing.curves]
     return tuple(curves)
-
-
-@lru_cache(maxsize=4)
-def _clean(log: FiringLog) -> tuple[tuple[Channel, Floats], ...]:
-    return tuple(
-        (c.channel, bridge(log.elapsed_h, c.values_c, DEFAULTS.bridge_min))
-        for c in clean_channels(log, DEFAULTS)
-    )
 
 
 def shelf_curve(firing: AlignedFiring, shelf: str, kiln: Kiln | None) -> Floats:
@@ -45,7 +34,7 @@ def shelf_curve(firing: AlignedFiring, shelf: str, kiln: Kiln | None) -> Floats:
         return firing.reading_c
     section = _section_of(shelf, kiln)
     column = _probe_column(section, kiln)
-    for channel, values in _clean(firing.log):
+    for channel, values in firing.curves:
         mine = channel.name == column if column else _names(channel, section)
         if mine and gap_near_top_h(firing.log.elapsed_h, values) == 0.0:
             return values

@@ -8,6 +8,13 @@ MOST_PAIRS = 120
 """Points kept for a robust slope; more change nothing but the time it takes."""
 MOST_IN_WINDOW = 60
 """Samples of a window that settle its median; more change it by less than a probe's noise."""
+LONG_LOG_ROWS, ENOUGH_IN_WINDOW = 20_000, 24
+"""In a log with more rows, so many samples of a window settle its median: a logger that writes
+every half minute gives twelve in six minutes."""
+MOST_SORTED = 2_000_000
+"""Values sorted at once, so that a long log needs little memory."""
+HOUR_NS, MINUTE_NS = 3_600_000_000_000, 60_000_000_000
+"""Nanoseconds of an hour and of a minute."""
 
 
 def local_rate(elapsed_h: Floats, values_c: Floats, window_min: float) -> Floats:
@@ -65,27 +72,64 @@ def robust_slope(elapsed_h: Floats, values_c: Floats) -> float:
 def running_median(elapsed_h: Floats, values: Floats, window_min: float) -> Floats:
     """Return the median over a centred window of time at each sample; NaN is left out.
 
-    Of a log so dense that a window holds very many samples, every n-th is taken for the medians.
+    The window is open at its beginning and closed at its end. Of a log so dense that a window
+    holds very many samples, every n-th is taken for the medians.
     """
-    import pandas as pd  # noqa: PLC0415 - keeps the start of the program quick
-
-    step = _samples(elapsed_h, window_min) // MOST_IN_WINDOW
-    if step > 1:
+    held = _samples(elapsed_h, window_min)
+    step = held // (MOST_IN_WINDOW if len(elapsed_h) <= LONG_LOG_ROWS else ENOUGH_IN_WINDOW)
+    if held >= 2 * MOST_IN_WINDOW and step > 1:
         sparse_h = elapsed_h[::step]
-        sparse = running_median(sparse_h, values[::step], window_min)
+        sparse = _medians(sparse_h, values[::step], window_min)
         known = np.isfinite(sparse)
         return np.interp(elapsed_h, sparse_h[known], sparse[known]) if known.any() else values
-    index = pd.to_timedelta(elapsed_h, unit="h")
-    series = pd.Series(values, index=index)
-    window = pd.Timedelta(minutes=window_min)
-    median = series.rolling(window, center=True, min_periods=1).median()
-    return np.asarray(median.to_numpy(dtype=float))
+    return _medians(elapsed_h, values, window_min)
 
 
 def _samples(elapsed_h: Floats, window_min: float) -> int:
     """Return how many samples a window of time usually holds."""
     step_h = float(np.median(np.diff(elapsed_h))) if len(elapsed_h) > 1 else 0.0
     return int(window_min / 60.0 / step_h) if step_h > 0 else 1
+
+
+def _medians(elapsed_h: Floats, values: Floats, window_min: float) -> Floats:
+    """Return the median in the window about each sample, windows of like size together."""
+    moments, reach = _nanoseconds(elapsed_h), int(window_min * MINUTE_NS) // 2
+    good = np.isfinite(values)
+    known, known_at = values[good], moments[good]
+    first = np.searchsorted(known_at, moments - reach, side="right")
+    count = np.searchsorted(known_at, moments + reach, side="right") - first
+    result = np.full(len(values), np.nan)
+    order = np.argsort(count, kind="stable")
+    order = order[np.searchsorted(count[order], 1) :]
+    while len(order):
+        rows = max(1, MOST_SORTED // int(count[order[-1]]))
+        part, order = order[-rows:], order[:-rows]
+        result[part] = _medians_of(known, first[part], count[part])
+    return result
+
+
+def _medians_of(known: Floats, first: np.ndarray, count: np.ndarray) -> Floats:
+    """Return the medians of runs of values, each given by its first value and its length."""
+    width = min(int(count.max()), 2 * MOST_IN_WINDOW + 1)
+    apart = np.maximum(1, -(-count // width))
+    held = -(-count // apart)
+    place = np.arange(width)
+    inside = place < held[:, None]
+    index = first[:, None] + place * apart[:, None]
+    window = np.where(inside, known[np.where(inside, index, 0)], np.inf)
+    window.sort(axis=1)
+    row = np.arange(len(held))
+    return np.asarray((window[row, (held - 1) // 2] + window[row, held // 2]) / 2.0)
+
+
+def _nanoseconds(elapsed_h: Floats) -> np.ndarray:
+    """Return times as whole nanoseconds.
+
+    In hours a sample at the edge of a window would be inside or outside by rounding.
+    """
+    whole = elapsed_h.astype(np.int64)
+    parts = np.round(elapsed_h - whole, 12)
+    return np.asarray(whole * HOUR_NS + (parts * HOUR_NS).astype(np.int64))
 
 
 def first_lasting(

@@ -6,7 +6,7 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import NDArray
 
-from firing_review.firing.log import FiringLog
+from firing_review.firing.log import Channel, FiringLog
 from firing_review.firing.schedule import Intended
 from firing_review.firing.units import Floats
 
@@ -71,6 +71,8 @@ class AlignedFiring:
 
     Attributes
     ----------
+    log : FiringLog
+        The log that was looked at: a dense one is thinned, so its rows are not those of the file.
     reading_c : array, shape (rows,)
         The reading that stands for the chamber: bad samples bridged, sections averaged [°C].
     rate_c_per_h : array, shape (rows,)
@@ -85,6 +87,8 @@ class AlignedFiring:
         First sustained climb, last sustained demand, and highest reading [h].
     crossings_h : tuple of (h, word)
         For a clock curve: when the reading went "ahead" or "behind".
+    curves : tuple of (Channel, array)
+        Each temperature channel with bad samples out and short gaps bridged, shape (rows,) [°C].
     """
 
     log: FiringLog
@@ -101,3 +105,4 @@ class AlignedFiring:
     peak_c: float
     stretches: tuple[Stretch, ...]
     crossings_h: tuple[tuple[float, str], ...] = ()
+    curves: tuple[tuple[Channel, Floats], ...] = ()

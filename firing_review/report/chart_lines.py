@@ -79,7 +79,7 @@ def shown_rate(values_c_per_h: Floats, unit: TemperatureUnit) -> Floats:
 def chart_lines(review: Review, unit: TemperatureUnit) -> ChartLines:
     """Return the curves of a review in the unit of the screen."""
     log, firing = review.given.log, review.firing
-    rate = _rate_lines(log, firing, unit)
+    rate = _rate_lines(firing, unit)
     lines = (*_plan(firing, unit), *_set_point(log, unit), *_readings(log, unit))
     return ChartLines(
         temperature=lines,
@@ -135,12 +135,10 @@ def reading_name(channel: Channel, *, alone: bool) -> str:
     return bare.strip() or channel.name
 
 
-def _rate_lines(
-    log: FiringLog, firing: AlignedFiring | None, unit: TemperatureUnit
-) -> tuple[Line, ...]:
+def _rate_lines(firing: AlignedFiring | None, unit: TemperatureUnit) -> tuple[Line, ...]:
     if firing is None:
         return ()
-    x_h, values = with_holes(log.elapsed_h, firing.rate_c_per_h)
+    x_h, values = with_holes(firing.log.elapsed_h, firing.rate_c_per_h)
     reading = Line(LineRole.RATE, tr("rate"), x_h, shown_rate(values, unit))
     asked = _asked_rate(firing, unit)
     return (reading,) if asked is None else (asked, reading)

@@ -12,12 +12,15 @@ from firing_review.analysis.find import find_all
 from firing_review.analysis.heat_work import weigh_heat
 from firing_review.analysis.probe_against_cones import ConeCheck
 from firing_review.analysis.shelf_cones import weigh_cones
+from firing_review.analysis.thinning import Cleaned, thin_if_dense
 from firing_review.analysis.thresholds import DEFAULTS, Thresholds
 from firing_review.diagnosis.diagnose import diagnose, diagnose_no_firing
 from firing_review.diagnosis.evidence import Reviewed
 from firing_review.diagnosis.safety import SWITCH_OFF, in_danger
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding
+from firing_review.firing.log import FiringLog
+from firing_review.firing.remembered import remembered
 from firing_review.firing.results import ElementsJudged, NextFiring
 from firing_review.firing.sheet import Given
 from firing_review.firing.tables import Tables
@@ -45,11 +48,11 @@ def review_firing(
     past : sequence of ConeCheck
         What cones of the same kiln and probe said in firings that a kiln book holds.
     """
-    clean = clean_channels(given.log, limits)
-    nothing = find_not_a_firing(given.log, clean, limits)
+    log, clean = _cleaned(given.log, limits)
+    nothing = find_not_a_firing(log, clean, limits)
     if nothing is not None:
         return replace(_no_firing(given, nothing, tables), past=tuple(past))
-    firing = align(given.log, clean, given.intended, limits)
+    firing = align(log, clean, given.intended, limits)
     findings = find_all(firing, clean, limits)
     heat = weigh_heat(firing, given.goal_cone, tables.cones)
     shelves = weigh_cones(
@@ -102,6 +105,12 @@ def cone_checks(
     return tuple(found)
 
 
+@remembered
+def _cleaned(log: FiringLog, limits: Thresholds) -> Cleaned:
+    """Return a log cleaned and thinned."""
+    return thin_if_dense(log, clean_channels(log, limits), limits)
+
+
 def _next_firing(seen: Reviewed, tables: Tables, past: Sequence[ConeCheck]) -> NextFiring:
     """Return the plan; in danger the one thing to do, which is no firing."""
     if in_danger(seen.given.answers, seen.findings):
@@ -132,7 +141,7 @@ def earlier_firings(given: Given, limits: Thresholds) -> tuple[tuple[Given, Alig
     """Return the earlier firings aligned, those that hold no firing left out."""
     found = []
     for one in given.earlier:
-        clean = clean_channels(one.log, limits)
-        if find_not_a_firing(one.log, clean, limits) is None:
-            found.append((one, align(one.log, clean, one.intended, limits)))
+        log, clean = _cleaned(one.log, limits)
+        if find_not_a_firing(log, clean, limits) is None:
+            found.append((one, align(log, clean, one.intended, limits)))
     return tuple(found)

@@ -1,9 +1,16 @@
 import numpy as np
+import pandas as pd
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from firing_review.analysis.rates import local_rate, long_runs, robust_slope, runs
+from firing_review.analysis.rates import (
+    local_rate,
+    long_runs,
+    robust_slope,
+    running_median,
+    runs,
+)
 
 
 def test_a_straight_climb_has_its_slope_everywhere() -> None:
@@ -51,3 +58,36 @@ def test_rate_is_found_whatever_the_sampling(
     hours = np.cumsum(steps)
     found = local_rate(hours, start + rate * hours, 60.0)
     assert np.allclose(found[np.isfinite(found)], rate, atol=1e-3)
+
+
+@given(
+    st.lists(
+        st.tuples(st.floats(0.001, 0.2), st.one_of(st.just(np.nan), st.floats(-50.0, 1300.0))),
+        min_size=1,
+        max_size=80,
+    ),
+    st.sampled_from([5.0, 6.0, 60.0]),
+)
+def test_running_medians_are_those_of_pandas(
+    samples: list[tuple[float, float]], window_min: float
+) -> None:
+    steps, values = np.array(samples).T
+    hours = np.cumsum(steps)
+    rolling = pd.Series(values, index=pd.to_timedelta(hours, unit="h")).rolling(
+        pd.Timedelta(minutes=window_min), center=True, min_periods=1
+    )
+    expected = rolling.median().to_numpy()
+    np.testing.assert_array_equal(running_median(hours, values, window_min), expected)
+
+
+def test_a_burst_of_samples_is_settled_by_every_nth_of_them() -> None:
+    hours = np.sort(np.concatenate((np.arange(400) / 60.0, 3.3 + np.arange(300) / 36e4)))
+    medians = running_median(hours, 100.0 * hours, 6.0)
+    assert medians[10:-10] == pytest.approx(100.0 * hours[10:-10], abs=6.0)
+
+
+def test_a_dense_log_has_the_medians_of_a_usual_one() -> None:
+    hours = np.arange(40_000) / 3600.0
+    noise = np.random.default_rng(3).normal(0.0, 0.3, len(hours))
+    medians = running_median(hours, 120.0 * hours + noise, 6.0)
+    assert medians[200:-200] == pytest.approx(120.0 * hours[200:-200], abs=1.0)

@@ -1,11 +1,13 @@
 """The chart shows what was logged, gaps as gaps, and the same values by mouse and by key."""
 
+from dataclasses import replace
 from datetime import datetime
 
 import numpy as np
 import pytest
 from PySide6.QtCore import Qt
 
+from firing_review.firing.results import ChannelHeatWork
 from firing_review.firing.units import TemperatureUnit
 from firing_review.report.chart_lines import LineRole, chart_lines, value_at
 from firing_review.ui.firing_chart.finding_strip import rows_for
@@ -194,8 +196,6 @@ def test_a_click_on_a_bar_picks_its_finding(qtbot, chart, showing):
 
 
 def test_a_log_without_a_firing_is_drawn_all_the_same(chart, review):
-    from dataclasses import replace  # noqa: PLC0415
-
     chart.show_review(replace(review, firing=None, findings=()))
     assert len(drawn(chart, LineRole.READING)) == 1
     assert not chart.view.lanes.rate.isVisible()
@@ -213,3 +213,20 @@ def test_drawing_again_and_again_adds_no_items(chart, review):
     for _ in range(5):
         chart.show_review(review)
     assert len(scene.items()) == before
+
+
+def test_a_dense_log_is_drawn_in_full_beside_what_was_worked_out_over_short_whiles(make_review):
+    whole = make_review()
+    few = whole.given.log.elapsed_h[::20]
+    thin = replace(whole.given.log, elapsed_h=few, channels=())
+    rank = np.where(few > 7.0, 26.0, np.nan)
+    review = replace(
+        whole,
+        firing=replace(whole.firing, log=thin, rate_c_per_h=whole.firing.rate_c_per_h[::20]),
+        heat_work=(ChannelHeatWork("reading", 26.0, "4", None, rank_so_far=rank),),
+    )
+    lines = chart_lines(review, C)
+    reading = next(line for line in lines.temperature if line.role is LineRole.READING)
+    rate = next(line for line in lines.rate if line.role is LineRole.RATE)
+    assert (len(reading.x_h) > 10 * len(few), list(rate.x_h)) == (True, list(few))
+    assert "cone 4 so far" in readout_at(review, lines, 7.5, "C", TimeShown.ELAPSED).plain

@@ -95,7 +95,9 @@ def _number(value: float) -> str:
 
 def _heat_work(review: Review, at_h: float) -> str:
     """Return how far the heat work has come towards the goal cone, where it came least."""
-    log = review.given.log
+    if review.firing is None:
+        return ""
+    log = review.firing.log
     curves = [work.fraction_so_far for work in review.heat_work]
     row = min(int(log.elapsed_h.searchsorted(at_h)), log.rows - 1)
     so_far = [float(curve[row]) for curve in curves if curve is not None and len(curve) > row]

@@ -62,10 +62,11 @@ class SegmentTable(QWidget):
     def _cone_at(self, at_h: float) -> str:
         """Return the cone brought down by the firing's own reading up to an hour of the log."""
         review = self._review
-        if review is None or not review.heat_work:
+        if review is None or review.firing is None or not review.heat_work:
             return ""
-        row = int(review.given.log.elapsed_h.searchsorted(at_h))
-        rank = review.heat_work[0].rank_at(min(row, review.given.log.rows - 1))
+        log = review.firing.log
+        row = int(log.elapsed_h.searchsorted(at_h))
+        rank = review.heat_work[0].rank_at(min(row, log.rows - 1))
         return written(rank_label(rank)) if rank is not None else ""
 
     @Slot()
