@@ -62,7 +62,7 @@ def test_rate_is_found_whatever_the_sampling(
 
 @given(
     st.lists(
-        st.tuples(st.floats(0.001, 0.2), st.one_of(st.just(np.nan), st.floats(-50.0, 1300.0))),
+        st.tuples(st.floats(0.01, 0.2), st.one_of(st.just(np.nan), st.floats(-50.0, 1300.0))),
         min_size=1,
         max_size=80,
     ),
