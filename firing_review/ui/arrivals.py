@@ -11,6 +11,7 @@ from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
 from firing_review.io.log_csv import read_log_bytes
 from firing_review.review import edits
+from firing_review.ui.book_arrivals import is_book
 from firing_review.ui.open_log.opener import LogOpener
 from firing_review.ui.opening import edit_from, sort_paths
 from firing_review.ui.sitting import Unfinished
@@ -23,10 +24,12 @@ class Arrivals(QObject):
     Signals
     -------
     arrived : a firing is open; carries its review.
+    bookNamed : the path of a kiln book to open.
     refused : an error a person can act on, and the path it came from or None.
     """
 
     arrived = Signal(object)
+    bookNamed = Signal(object)
     refused = Signal(object, object)
 
     def __init__(self, tools: Tools, opener: LogOpener, window: QWidget) -> None:
@@ -39,11 +42,18 @@ class Arrivals(QObject):
 
     @Slot(object)
     def open_path(self, path: Path, unit: TemperatureUnit | None = None) -> bool:
-        """Open a log, a sheet or a folder."""
+        """Open a log, a sheet, a folder or a kiln book."""
+        if is_book(path):
+            self.bookNamed.emit(path)
+            return True
         return self.opener.open([path], unit)
 
     def open_paths(self, paths: list[Path]) -> None:
         """Open what was dropped together; a lone schedule goes to the firing that is open."""
+        books = [path for path in paths if is_book(path)]
+        if books:
+            self.bookNamed.emit(books[0])
+            return
         found = sort_paths(paths)
         if found.firing is not None and not self.opener.open([found.firing, *found.more]):
             return

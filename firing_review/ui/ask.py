@@ -14,6 +14,7 @@ def file_to_open(parent: QWidget, title: str, folder: Path) -> Path | None:
     kinds = ";;".join(
         (
             tr("Logs, schedules and sheets") + " (*.csv *.txt *.tsv *.log *.dat *.xlsx *.toml)",
+            tr("Kiln books") + " (*.kilnbook)",
             tr("All files") + " (*)",
         )
     )
@@ -42,6 +43,22 @@ def file_to_save(parent: QWidget, suggested: str) -> Path | None:
     return Path(name) if name else None
 
 
+def book_to_open(parent: QWidget, folder: Path) -> Path | None:
+    """Ask for a kiln book; None if the person thought better of it."""
+    kinds = tr("Kiln books") + " (*.kilnbook)"
+    name, _ = QFileDialog.getOpenFileName(parent, tr("Open a kiln book"), str(folder), kinds)
+    return Path(name) if name else None
+
+
+def book_to_make(parent: QWidget, suggested: Path) -> Path | None:
+    """Ask for the name of a new kiln book; None if the person thought better of it."""
+    options = QFileDialog.Option.DontConfirmOverwrite
+    kinds = tr("Kiln books") + " (*.kilnbook)"
+    title = tr("New kiln book: its name")
+    name, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds, options=options)
+    return Path(name) if name else None
+
+
 @dataclass(frozen=True)
 class Questions:
     """The questions as the program asks them."""
@@ -50,3 +67,5 @@ class Questions:
     folder_to_open: Callable[[QWidget, Path], Path | None] = folder_to_open
     folder_to_save: Callable[[QWidget, Path], Path | None] = folder_to_save
     file_to_save: Callable[[QWidget, str], Path | None] = file_to_save
+    book_to_open: Callable[[QWidget, Path], Path | None] = book_to_open
+    book_to_make: Callable[[QWidget, Path], Path | None] = book_to_make

@@ -22,6 +22,9 @@ class Commanded(Protocol):
     def go_to_start(self) -> None:
         """Show the start page."""
 
+    def go_to_book(self) -> None:
+        """Show the kiln book."""
+
     def close(self) -> bool:
         """Close the window."""
 
@@ -34,6 +37,7 @@ def commands(window: Commanded) -> list[Command | None]:
         Command("open", N_("&Open a file…"), (KEYS.Open,), arrivals.ask_file),
         Command("open_folder", N_("Open a &folder…"), ("Ctrl+Shift+O",), arrivals.ask_folder),
         Command("save", N_("&Save as firing folder…"), (KEYS.Save,), window.save_as_folder),
+        Command("book", N_("Kiln &book"), ("Ctrl+B",), window.go_to_book),
         Command("start", N_("S&tart page"), ("Ctrl+H",), window.go_to_start),
         None,
         Command("undo", N_("&Undo"), (KEYS.Undo,), sitting.undo),

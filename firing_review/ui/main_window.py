@@ -26,12 +26,14 @@ from firing_review.ui.actions import Actions
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.arrivals import Arrivals
 from firing_review.ui.ask import Questions
+from firing_review.ui.book_arrivals import BookArrivals
 from firing_review.ui.causes_place.panel import CausesPlace
 from firing_review.ui.commands import commands
 from firing_review.ui.elements_place.panel import ElementsPlace
 from firing_review.ui.firing_place.panel import Beside, FiringPlace
 from firing_review.ui.message_strip.panel import MessageStrip, Way
 from firing_review.ui.next_place.panel import NextPlace
+from firing_review.ui.open_book import OpenBook
 from firing_review.ui.open_log.opener import LogOpener
 from firing_review.ui.open_log.panel import OpenLogPage
 from firing_review.ui.open_log.remembered import RememberedReadings
@@ -41,7 +43,7 @@ from firing_review.ui.saving import save_folder
 from firing_review.ui.shelves_place.panel import ShelvesPlace
 from firing_review.ui.showing import Showing
 from firing_review.ui.sitting import Sitting, Unfinished, unfinished_in
-from firing_review.ui.start_page.demos import demo_firings
+from firing_review.ui.start_page.demos import demo_firings, is_demo
 from firing_review.ui.start_page.panel import StartPage
 from firing_review.ui.tab_order import set_tab_order
 from firing_review.ui.tools import Tools
@@ -70,13 +72,16 @@ class MainWindow(QMainWindow):
         self.showing = Showing(preferences, self)
         self.sitting = Sitting(self._recovery, tables, self)
         self.tools = Tools(
-            home, preferences, appearance, tables, questions, self.showing, self.sitting
-        )
+            home, preferences, appearance, tables, questions, self.showing, self.sitting,
+            OpenBook(self.sitting, preferences, self),
+        )  # fmt: skip
+        self.tools.book.refused.connect(self.show_error)
         self.sitting.reviewChanged.connect(self._on_review)
         self.sitting.keptChanged.connect(self._on_edits)
         self.sitting.refused.connect(self.show_error)
         self._make_parts()
         self._place_on_screen()
+        self.tools.book.open_last()
         self.go_to_start()
 
     def _make_parts(self) -> None:
@@ -88,6 +93,7 @@ class MainWindow(QMainWindow):
         remembered = RememberedReadings(home / "log_readings.json")
         self.open_log = OpenLogPage(appearance, remembered)
         self.arrivals = Arrivals(self.tools, LogOpener(self.open_log, remembered, self), self)
+        self.books = BookArrivals(self.tools, self)
         self.places = Places(self.tools, self)
         self.top_bar = TopBar(self.showing)
         self.verdict = VerdictBar(appearance, self.showing)
@@ -103,6 +109,7 @@ class MainWindow(QMainWindow):
         self.setAcceptDrops(True)
         self._stack = QStackedWidget()
         self._before: QWidget = self.start
+        self._book_page: QWidget | None = None
         self._stack.addWidget(self.start)
         self._stack.addWidget(self.work)
         self._stack.addWidget(self.open_log)
@@ -127,6 +134,9 @@ class MainWindow(QMainWindow):
         self._connect_arrivals()
         sitting, view = self.sitting, self.top_bar.view
         self.places.refused.connect(self.show_error)
+        self.places.bookMade.connect(self.books.connect_place)
+        self.books.opened.connect(self.go_to_book)
+        self.books.arrived.connect(self._on_arrived)
         self.top_bar.goalChosen.connect(lambda cone: sitting.edit(edits.set_goal_cone(cone)))
         self.verdict.safetyAsked.connect(self._on_safety_asked)
         view.undo.clicked.connect(sitting.undo)
@@ -142,6 +152,8 @@ class MainWindow(QMainWindow):
         start.pickedUp.connect(arrivals.pick_up)
         start.letGo.connect(self.let_go)
         start.pasted.connect(arrivals.opener.open_text)
+        start.bookAsked.connect(self.books.ask_new)
+        arrivals.bookNamed.connect(self.books.open)
         arrivals.arrived.connect(self._on_arrived)
         arrivals.refused.connect(self.show_error)
         arrivals.opener.readAnew.connect(self._on_read_anew)
@@ -192,6 +204,7 @@ class MainWindow(QMainWindow):
         self.firing.show_beside(Beside.SCHEDULE if bare else Beside.FINDINGS)
         self.firing.chart.view.lanes.setFocus()
         self._show_title(review)
+        self._offer_book(review)
 
     def _show_title(self, review: Review) -> None:
         title = review.given.title or review.given.log.source
@@ -236,6 +249,35 @@ class MainWindow(QMainWindow):
         self.start.show_steps(shown=not recent and not unfinished)
         self._stack.setCurrentWidget(self.start)
         self.start.view.open_file.setFocus()
+
+    @Slot()
+    def go_to_book(self) -> None:
+        """Show the kiln book: as a place of the open firing, or by itself if none is open."""
+        self.message.dismiss()
+        if self.sitting.review is not None:
+            self._stack.setCurrentWidget(self.work)
+            self.work.go_to("book")
+            return
+        if self._book_page is None:
+            self._book_page = self.places.book_page()
+            self._book_page.left.connect(self.go_to_start)
+            self._stack.addWidget(self._book_page)
+        self._stack.setCurrentWidget(self._book_page)
+
+    def _offer_book(self, review: Review) -> None:
+        """Ask whether a firing belongs into the book that is open; a demo firing does not."""
+        book, source = self.tools.book, self.sitting.source
+        if not book.writable or book.firing_id is not None or is_demo(source):
+            return
+        known = book.known(review.given)
+        if known is not None:
+            text = tr("This log is in the kiln book already, with what was entered then.")
+            ways = [Way(tr("Open it from the book"), lambda: self.books.show_firing(known))]
+        else:
+            text = tr("Keep this firing in the kiln book “{name}”?")
+            text = text.format(name=book.book.path.stem)
+            ways = [Way(tr("Put it in"), book.add_open)]
+        self.message.show_note(text, ways)
 
     @Slot()
     def save_as_folder(self) -> None:
@@ -309,7 +351,8 @@ class MainWindow(QMainWindow):
         """Show everything in another language; what is open, undo and place stay."""
         self.tools.preferences.language = chosen
         speak(chosen)
-        place, at_work = self.work.list.key, self._stack.currentWidget() is not self.start
+        place, seen = self.work.list.key, self._stack.currentWidget()
+        at_start, at_book = seen is self.start, seen is self._book_page
         carried, old = TypedText(self.work.made), self._give_up_parts()
         self._make_parts()
         review = self.sitting.review
@@ -319,7 +362,9 @@ class MainWindow(QMainWindow):
             for key in carried.places():
                 carried.put_into(key, self.work.panel(key))
             self.work.go_to(place)
-        if at_work and review is not None:
+        if at_book:
+            self.go_to_book()
+        elif review is not None and not at_start:
             self._stack.setCurrentWidget(self.work)
         else:
             self.go_to_start()
@@ -328,7 +373,8 @@ class MainWindow(QMainWindow):
 
     def _give_up_parts(self) -> list[QObject]:
         self.actions.remove(self)
-        return [self.places, self.arrivals, self.arrivals.opener, self.takeCentralWidget()]
+        parts = [self.places, self.arrivals, self.arrivals.opener, self.books]
+        return [*parts, self.takeCentralWidget()]
 
     # the window system
 
@@ -353,4 +399,5 @@ class MainWindow(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Remember the window; edits are in the recovery file already."""
         self.tools.preferences.geometry = self.saveGeometry()
+        self.tools.book.release()
         super().closeEvent(event)

@@ -21,9 +21,11 @@ class Places(QObject):
     Signals
     -------
     refused : an error a person can act on.
+    bookMade : the place "Kiln book" was made, to be connected to the window.
     """
 
     refused = Signal(object)
+    bookMade = Signal(object)
 
     def __init__(self, tools: Tools, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -37,6 +39,7 @@ class Places(QObject):
             Place("elements", tr("Elements"), self._elements),
             Place("causes", tr("Causes"), self._causes),
             Place("next", tr("Next firing"), self._next),
+            Place("book", tr("Kiln book"), self._book),
         ]
 
     def _firing(self) -> QWidget:
@@ -85,6 +88,19 @@ class Places(QObject):
         tools = self._tools
         place = NextPlace(tools.appearance, tools.showing, tools.tables, tools.questions)
         place.refused.connect(self.refused)
+        return place
+
+    def book_page(self) -> QWidget:
+        """Return the kiln book by itself, for when no firing is open."""
+        from firing_review.ui.book_place.page import BookPage
+
+        return BookPage(self._book())
+
+    def _book(self) -> QWidget:
+        from firing_review.ui.book_place.panel import BookPlace
+
+        place = BookPlace(self._tools)
+        self.bookMade.emit(place)
         return place
 
     def _edits(self, changed: SignalInstance, edit: Callable[..., Edit]) -> None:

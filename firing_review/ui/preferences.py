@@ -122,6 +122,16 @@ class Preferences:
         self._write("files/recent", json.dumps([str(one) for one in kept]))
 
     @property
+    def book(self) -> Path | None:
+        """The kiln book that was open last, if it was not closed since."""
+        name = self._text("files/book")
+        return Path(name) if name else None
+
+    @book.setter
+    def book(self, path: Path | None) -> None:
+        self._write("files/book", "" if path is None else str(path.absolute()))
+
+    @property
     def last_folder(self) -> Path:
         """Where the next file dialog begins."""
         recent = self.recent

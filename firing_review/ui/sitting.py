@@ -2,6 +2,7 @@
 
 import contextlib
 import uuid
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -71,11 +72,13 @@ class Sitting(QObject):
 
     Signals
     -------
+    opened : another firing is open; what kept the one before keeps it no longer.
     reviewChanged : another review is to be shown.
     keptChanged : the edits are in the recovery file, in a folder, or neither.
     refused : an error a person can act on; what was open stays open.
     """
 
+    opened = Signal()
     reviewChanged = Signal(object)
     keptChanged = Signal()
     refused = Signal(object)
@@ -87,6 +90,7 @@ class Sitting(QObject):
         self._folder, self._tables = recovery_folder, tables
         self._history: History | None = None
         self._recovery: Path | None = None
+        self._keeper: Callable[[Review], None] | None = None
         self.source: Path | None = None
         self.kept_word = ""
 
@@ -109,8 +113,9 @@ class Sitting(QObject):
         """Review what was given and make it the firing that is open."""
         review = review_firing(given, self._tables)
         self._history = History.of(review, Said(N_("opened")))
-        self._recovery, self.source = None, source
+        self._recovery, self.source, self._keeper = None, source, None
         self._say_kept("")
+        self.opened.emit()
         self.reviewChanged.emit(review)
         return review
 
@@ -146,10 +151,35 @@ class Sitting(QObject):
 
     def _move(self, history: History) -> None:
         self._history = history
-        self._keep(history.review.given)
+        self._keep(history.review)
         self.reviewChanged.emit(history.review)
 
-    def _keep(self, given: Given) -> None:
+    def keep_with(self, keeper: Callable[[Review], None] | None) -> None:
+        """Let a book keep the edits from now on, or the recovery file again.
+
+        ``keeper`` returns when the review is kept for good, and raises InputError if it is not.
+        """
+        self._keeper = keeper
+        if keeper is None:
+            self._say_kept("")
+            return
+        self._forget_recovery()
+        self._say_kept(N_("in the book"))
+
+    def _keep(self, review: Review) -> None:
+        """Keep what was just made, in the book or else in the recovery file."""
+        if self._keeper is not None:
+            try:
+                self._keeper(review)
+            except InputError as error:
+                self.refused.emit(error)
+            else:
+                self._forget_recovery()
+                self._say_kept(N_("in the book"))
+                return
+        self._keep_to_recover(review.given)
+
+    def _keep_to_recover(self, given: Given) -> None:
         """Write the recovery file; a disk that is full must not stop the work."""
         if self._recovery is None:
             title = quote((given.title or given.log.source)[:TITLE_KEPT], safe=" ")
@@ -173,13 +203,16 @@ class Sitting(QObject):
         if self._history is None:
             raise InputError(str(folder), "a firing that is open", "none", "Open a log first.")
         sheet = write_firing_folder(self._history.review.given, folder)
+        self._forget_recovery()
+        self.source = folder
+        self._say_kept(N_("saved"))
+        return sheet
+
+    def _forget_recovery(self) -> None:
         if self._recovery is not None:
             with contextlib.suppress(OSError):  # it is offered again, and nothing is lost
                 self._recovery.unlink(missing_ok=True)
             self._recovery = None
-        self.source = folder
-        self._say_kept(N_("saved"))
-        return sheet
 
     def _say_kept(self, word: str) -> None:
         self.kept_word = word

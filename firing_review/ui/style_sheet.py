@@ -42,7 +42,7 @@ QFrame[part="card"] { background: $panel; border-radius: 4px; }
 QLabel[part="caution"] { border: 2px solid $ink; padding: 6px 8px; font-weight: 600; }
 QLabel[part="wrong"] { color: $ink; border-left: 4px solid $watch; padding: 4px 8px; }
 
-QPushButton, QToolButton, QComboBox, QLineEdit {
+QPushButton, QToolButton, QComboBox, QLineEdit, QDateEdit {
   min-height: ${inner}px; border: 2px solid $line; border-radius: 4px; background: $field;
   padding: 0 ${pad}px;
 }
@@ -50,7 +50,7 @@ QPushButton:hover, QToolButton:hover, QComboBox:hover { background: $chosen; }
 QPushButton:pressed, QToolButton:pressed { background: $chosen; }
 QPushButton:disabled, QToolButton:disabled { color: $line; border-color: transparent;
   background: transparent; }
-QPushButton:focus, QToolButton:focus, QComboBox:focus, QLineEdit:focus {
+QPushButton:focus, QToolButton:focus, QComboBox:focus, QLineEdit:focus, QDateEdit:focus {
   border: 2px solid $accent;
 }
 QPushButton[part="main"] { background: $accent; color: $on_accent; border-color: $accent; }

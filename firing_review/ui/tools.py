@@ -6,6 +6,7 @@ from pathlib import Path
 from firing_review.firing.tables import Tables
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
+from firing_review.ui.open_book import OpenBook
 from firing_review.ui.preferences import Preferences
 from firing_review.ui.showing import Showing
 from firing_review.ui.sitting import Sitting
@@ -13,7 +14,7 @@ from firing_review.ui.sitting import Sitting
 
 @dataclass(frozen=True)
 class Tools:
-    """State folder, preferences, look, tables, questions, what is shown and what is open."""
+    """State folder, preferences, look, tables, questions, what is shown, firing and book."""
 
     home: Path
     preferences: Preferences
@@ -22,6 +23,7 @@ class Tools:
     questions: Questions
     showing: Showing
     sitting: Sitting
+    book: OpenBook
 
     @property
     def folder(self) -> Path:

@@ -27,6 +27,11 @@ def demo_firings(folder: Path | None = None) -> list[Demo]:
     return [_demo(sheet.parent) for sheet in sorted(folder.glob(f"*/{SHEET}"))]
 
 
+def is_demo(path: Path | None) -> bool:
+    """Tell whether a file or folder is one of the demo firings."""
+    return path is not None and demo_logs().resolve() in path.resolve().parents
+
+
 def _demo(folder: Path) -> Demo:
     title = folder.name.replace("_", " ")
     try:

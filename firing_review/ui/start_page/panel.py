@@ -22,6 +22,7 @@ class StartPage(QWidget):
     -------
     pathChosen : a file or folder to open.
     fileAsked, folderAsked : the person wants to look for one.
+    bookAsked : the person wants to make a kiln book.
     pasted : the text of a table on the clipboard.
     pickedUp, letGo : an unfinished sitting to go on with, or to forget.
     """
@@ -32,6 +33,7 @@ class StartPage(QWidget):
     pickedUp = Signal(object)
     letGo = Signal(object)
     pasted = Signal(str)
+    bookAsked = Signal()
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -43,6 +45,7 @@ class StartPage(QWidget):
         layout.addWidget(self.view)
         self.view.open_file.clicked.connect(self.fileAsked)
         self.view.open_folder.clicked.connect(self.folderAsked)
+        self.view.new_book.clicked.connect(self.bookAsked)
         paste = QShortcut(QKeySequence(QKeySequence.StandardKey.Paste), self)
         paste.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         paste.activated.connect(self.paste)

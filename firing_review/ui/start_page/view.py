@@ -31,6 +31,7 @@ class StartView(QScrollArea):
         self.open_file = QPushButton(tr("&Open a log or a firing sheet…"))
         self.open_file.setProperty("part", "main")
         self.open_folder = QPushButton(tr("Open a firing &folder…"))
+        self.new_book = QPushButton(tr("&New kiln book…"))
         self.drop = QFrame()
         self.drop.setObjectName("drop")
         self.unfinished = QVBoxLayout()
@@ -106,7 +107,7 @@ class StartView(QScrollArea):
         layout = QVBoxLayout(self.drop)
         layout.setContentsMargins(20, 24, 20, 20)
         layout.setSpacing(10)
-        for widget in (words, about, self.open_file, self.open_folder):
+        for widget in (words, about, self.open_file, self.open_folder, self.new_book):
             layout.addWidget(widget)
 
     def _right(self) -> QVBoxLayout:

@@ -1,0 +1,122 @@
+"""Changes made at a kiln: a list of them, and a form for a new one."""
+
+from PySide6.QtCore import QDate, QSize, Qt, Signal, Slot
+from PySide6.QtWidgets import (
+    QAbstractSpinBox,
+    QDateEdit,
+    QFormLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QListWidget,
+    QListWidgetItem,
+    QPushButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from firing_review.book.nouns import Change, ChangeKind
+from firing_review.firing.wording import tr
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.book_place.change_words import CHANGE_WORDS, change_line
+from firing_review.ui.chooser import Chooser
+
+ROW, ROWS_SHOWN = 36, 4
+
+
+class ChangesPart(QWidget):
+    """What was changed and when; marks in the trend come from here.
+
+    Signals
+    -------
+    kept : a new change, without its kiln.
+    removed : a change to take out.
+    """
+
+    kept = Signal(object)
+    removed = Signal(object)
+
+    def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._appearance = appearance
+        self._changes: tuple[Change, ...] = ()
+        self.heading = QLabel(tr("Changed at this kiln"))
+        self.heading.setProperty("part", "heading")
+        self.list = QListWidget()
+        self.list.setAccessibleName(self.heading.text())
+        self.list.setWordWrap(True)
+        self.kind = Chooser()
+        for kind, words in CHANGE_WORDS.items():
+            self.kind.addItem(tr(words), kind.value)
+        self.day = QDateEdit(QDate.currentDate())
+        self.day.setButtonSymbols(QAbstractSpinBox.ButtonSymbols.NoButtons)
+        self.sections, self.words = QLineEdit(), QLineEdit()
+        self.sections.setPlaceholderText(tr("blank: the whole kiln"))
+        self.keep = QPushButton(tr("&Keep this change"))
+        self.remove = QPushButton(tr("&Remove the one chosen"))
+        self._lay_out()
+        self.keep.clicked.connect(self._on_keep)
+        self.remove.clicked.connect(self._on_remove)
+        self.list.currentRowChanged.connect(self._on_row)
+        self._on_row(-1)
+
+    def _lay_out(self) -> None:
+        form = QFormLayout()
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+        for words, field in (
+            (tr("&What was changed"), self.kind),
+            (tr("&Day"), self.day),
+            (tr("&Sections, if not all"), self.sections),
+            (tr("In your &words"), self.words),
+        ):
+            form.addRow(words, field)
+            field.setAccessibleName(words.replace("&", ""))
+        buttons = QHBoxLayout()
+        buttons.addWidget(self.keep)
+        buttons.addStretch(1)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 8, 0, 0)
+        for widget in (self.heading, self.list, self.remove):
+            layout.addWidget(widget)
+        layout.addLayout(form)
+        layout.addLayout(buttons)
+
+    def show_changes(self, changes: tuple[Change, ...], *, writable: bool) -> None:
+        """Show the changes at one kiln, newest first."""
+        self._changes = tuple(reversed(changes))
+        self.list.clear()
+        for change in self._changes:
+            QListWidgetItem(change_line(change), self.list)
+        for widget in (self.list, self.remove):
+            widget.setVisible(bool(changes))
+        for field in (self.kind, self.day, self.sections, self.words, self.keep):
+            field.setEnabled(writable)
+        self.dress()
+
+    def dress(self) -> None:
+        """Follow the present sizes."""
+        px, target = self._appearance.sizes.px, self._appearance.sizes.target
+        for row in range(self.list.count()):
+            self.list.item(row).setSizeHint(QSize(0, px(ROW)))
+        self.list.setFixedHeight(px(ROW) * min(max(self.list.count(), 1), ROWS_SHOWN) + 8)
+        for field in (self.day, self.sections, self.words):
+            field.setMinimumHeight(target)
+
+    @Slot()
+    def _on_keep(self) -> None:
+        sections = tuple(one.strip() for one in self.sections.text().split(",") if one.strip())
+        day = self.day.date().toPython()
+        kind = ChangeKind(self.kind.currentData(Qt.ItemDataRole.UserRole))
+        self.kept.emit(Change(kind, day, sections=sections, text=self.words.text().strip()))
+        self.sections.clear()
+        self.words.clear()
+
+    @Slot()
+    def _on_remove(self) -> None:
+        row = self.list.currentRow()
+        if 0 <= row < len(self._changes):
+            self.removed.emit(self._changes[row])
+
+    @Slot(int)
+    def _on_row(self, row: int) -> None:
+        self.remove.setEnabled(row >= 0)

@@ -1,0 +1,281 @@
+"""The place "Kiln book": what is in the open book, and what may be done with it."""
+
+from dataclasses import replace
+
+from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt, Signal, Slot
+from PySide6.QtGui import QAction, QShowEvent
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from firing_review.book.book import Book
+from firing_review.book.nouns import Change, KilnKept
+from firing_review.book.trends import TrendKind, Trends
+from firing_review.firing.said import Said
+from firing_review.firing.wording import tr, trn
+from firing_review.report.wording import render
+from firing_review.review.review import Review
+from firing_review.ui.book_place.model import (
+    ID_ROLE,
+    KILN,
+    VERDICT,
+    FiringsFound,
+    FiringsModel,
+    firing_rows,
+)
+from firing_review.ui.book_place.trend_chart import SHAPE_WORDS, SHAPES
+from firing_review.ui.book_place.trend_lines import Figure, figures_of, kiln_row, lines_of
+from firing_review.ui.book_place.view import BookView
+from firing_review.ui.tools import Tools
+
+ALL_KILNS = -1
+
+
+class BookPlace(QWidget):
+    """The firings of the open book with their trends; without one, how to begin.
+
+    Signals
+    -------
+    firingChosen : number of a firing of the book, to be opened.
+    newAsked, openAsked : the person wants to make or open a book.
+    importAsked, exportAsked : the person wants to bring firings in, or everything out.
+    """
+
+    firingChosen = Signal(int)
+    newAsked = Signal()
+    openAsked = Signal()
+    importAsked = Signal()
+    exportAsked = Signal()
+
+    def __init__(self, tools: Tools, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._tools = tools
+        self._stale = True
+        self._figures: list[Figure] = []
+        self.view = BookView(tools.appearance)
+        self.model = FiringsModel(self)
+        self.found = FiringsFound(self)
+        self.found.setSourceModel(self.model)
+        self.view.table.setModel(self.found)
+        self.view.table.sortByColumn(0, Qt.SortOrder.DescendingOrder)
+        self.view.table.dress()
+        self._on_row(QModelIndex())
+        self._add_commands()
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.view)
+        self._connect()
+
+    def _add_commands(self) -> None:
+        menu = self.view.menu
+        self.commands: dict[str, QAction] = {}
+        for key, words, do in (
+            ("open", tr("&Open another kiln book…"), self.openAsked.emit),
+            ("new", tr("&New kiln book…"), self.newAsked.emit),
+            ("import", tr("&Bring in a folder of firings…"), self.importAsked.emit),
+            ("export", tr("&Write everything out as plain files…"), self.exportAsked.emit),
+            ("remove", tr("&Take the chosen firing out"), self._on_remove),
+            ("close", tr("&Close this book"), self._tools.book.close),
+        ):
+            self.commands[key] = menu.addAction(words)
+            self.commands[key].triggered.connect(do)
+
+    def _connect(self) -> None:
+        view, tools = self.view, self._tools
+        view.create.clicked.connect(self.newAsked)
+        view.open.clicked.connect(self.openAsked)
+        view.add.clicked.connect(tools.book.add_open)
+        view.find.textChanged.connect(self.found.look_for)
+        view.kiln.activated.connect(self._draw)
+        view.figure.activated.connect(self._draw_figure)
+        view.table.activated.connect(self._on_chosen)
+        view.table.selectionModel().currentRowChanged.connect(self._on_row)
+        view.chart.chosen.connect(self._select)
+        view.changes.kept.connect(self._on_change)
+        view.changes.removed.connect(tools.book.remove_change)
+        tools.book.changed.connect(self._on_changed)
+        tools.showing.changed.connect(self._on_changed)
+        tools.appearance.changed.connect(self._on_look)
+
+    def show_review(self, _review: Review) -> None:
+        """Another review is on the screen: whether it may be put in may have changed."""
+        self._on_changed()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Come up to date when it comes into sight."""
+        super().showEvent(event)
+        if self._stale:
+            self._refresh()
+
+    @Slot()
+    def _on_changed(self) -> None:
+        self._stale = True
+        if self.isVisible():
+            self._refresh()
+
+    @Slot()
+    def _on_look(self) -> None:
+        self.view.dress()
+        self._on_changed()
+
+    # what is shown
+
+    @property
+    def kiln_id(self) -> int | None:
+        """The kiln that is chosen; ``ALL_KILNS`` for all, None for firings without one."""
+        found = self.view.kiln.currentData(Qt.ItemDataRole.UserRole)
+        return None if found is None else int(found)
+
+    def _refresh(self) -> None:
+        self._stale = False
+        book = self._tools.book.book
+        self.view.setCurrentIndex(0 if book is None else 1)
+        if book is None:
+            return
+        self.view.name.show_text(book.path.stem)
+        self._say(book)
+        self._fill_kilns(book.kilns())
+        self._draw()
+
+    def _say(self, book: Book) -> None:
+        """Say what cannot be done with this book, or where it was copied to."""
+        words = []
+        if book.read_only is not None:
+            words.append(render(book.read_only))
+        if book.copied_to is not None:
+            text = tr("This book was brought to a newer form; a copy of the old one is {copy}.")
+            words.append(text.format(copy=book.copied_to.name))
+        self.view.message.setText(" ".join(words))
+        self.view.message.setVisible(bool(words))
+        tools = self._tools
+        can = tools.book.writable
+        is_open = tools.sitting.review is not None
+        self.view.add.setVisible(can and is_open and tools.book.firing_id is None)
+        self.commands["import"].setEnabled(can)
+
+    def _fill_kilns(self, kilns: tuple[KilnKept, ...]) -> None:
+        chosen, chooser = self.kiln_id, self.view.kiln
+        with QSignalBlocker(chooser):
+            chooser.clear()
+            if len(kilns) != 1:
+                chooser.addItem(tr("All kilns"), ALL_KILNS)
+            for kept in kilns:
+                chooser.addItem(kept.kiln.name, kept.id)
+            at = chooser.findData(chosen)
+            chooser.setCurrentIndex(max(at, 0))
+        chooser.setVisible(len(kilns) > 1)
+
+    @Slot()
+    def _draw(self) -> None:
+        book = self._tools.book.book
+        if book is None:
+            return
+        kilns, chosen = book.kilns(), self.kiln_id
+        every = chosen == ALL_KILNS
+        names = {kept.id: kept.kiln.name for kept in kilns}
+        firings = book.list_firings(None if every else chosen)
+        self.model.set_rows(firing_rows(firings, names, self._tools.showing.show))
+        self.view.table.setColumnHidden(KILN, not (every and len(kilns) > 1))
+        trends = {kept.id: book.trends(kept.id) for kept in kilns if every or kept.id == chosen}
+        if every and any(f.kiln_id is None for f in firings):
+            trends[ALL_KILNS] = book.trends(None)
+        self._side_by_side(kilns, trends, shown=every and len(kilns) > 1)
+        self._draw_changes(book, chosen, every=every)
+        self._life(book, chosen, every=every)
+        self._fill_figures(trends, {**names, ALL_KILNS: tr("no kiln named")})
+
+    def _side_by_side(
+        self, kilns: tuple[KilnKept, ...], trends: dict[int, Trends], *, shown: bool
+    ) -> None:
+        self.view.kilns.setVisible(shown)
+        if shown:
+            self.view.kilns.show_kilns([kiln_row(k, trends[k.id]) for k in kilns])
+
+    def _draw_changes(self, book: Book, chosen: int | None, *, every: bool) -> None:
+        self.view.changes.setVisible(not every)
+        if not every:
+            can = self._tools.book.writable
+            self.view.changes.show_changes(book.changes(chosen), writable=can)
+
+    def _life(self, book: Book, chosen: int | None, *, every: bool) -> None:
+        show = self._tools.showing.show
+        said: tuple[Said, ...] = () if every or chosen is None else book.life(chosen).said
+        self.view.life.setText("\n".join(render(one, show) for one in said))
+        self.view.life.setVisible(bool(said))
+
+    def _fill_figures(self, trends: dict[int, Trends], names: dict[int, str]) -> None:
+        self._figures = figures_of(trends, names)
+        chooser, kept = self.view.figure, self.view.figure.currentText()
+        with QSignalBlocker(chooser):
+            chooser.clear()
+            for figure in self._figures:
+                chooser.addItem(render(figure.name, self._tools.showing.show))
+            at = chooser.findText(kept)
+            if at < 0:
+                kinds = [figure.kind for figure in self._figures]
+                at = kinds.index(TrendKind.TOP_RATE) if TrendKind.TOP_RATE in kinds else 0
+            chooser.setCurrentIndex(at)
+        self._draw_figure()
+
+    @Slot()
+    def _draw_figure(self) -> None:
+        view, show = self.view, self._tools.showing.show
+        at = view.figure.currentIndex()
+        has = 0 <= at < len(self._figures)
+        for part in (view.figure, view.chart, view.key):
+            part.setVisible(has)
+        if not has:
+            view.said.setText(self._why_no_figures())
+            return
+        figure = self._figures[at]
+        lines = lines_of(figure)
+        view.chart.show_series(figure.series[0], lines, figure.marks, show)
+        view.key.setVisible(len(lines) > 1)
+        signs = [SHAPE_WORDS[shape] for shape in SHAPES]
+        view.key.setText(
+            "   ".join(f"{signs[n % len(signs)]} {line.name}" for n, line in enumerate(lines))
+        )
+        alone = len(figure.series) == 1
+        view.said.setText(render(figure.series[0].said, show) if alone else "")
+
+    def _why_no_figures(self) -> str:
+        count = self.model.rowCount()
+        if not count:
+            return tr(
+                "The book is empty. Open a log and put it in, or bring in a folder of firings."
+            )
+        text = trn(
+            "{count} firing is in the book. Trends begin with the second.",
+            "{count} firings are in the book; none of them gives a figure that can be followed.",
+            count,
+        )
+        return text.format(count=count)
+
+    # what is done
+
+    def _select(self, firing_id: int) -> None:
+        for row in range(self.found.rowCount()):
+            index = self.found.index(row, 0)
+            if index.data(ID_ROLE) == firing_id:
+                self.view.table.setCurrentIndex(index)
+                self.view.table.setFocus()
+
+    @Slot(QModelIndex)
+    def _on_row(self, index: QModelIndex) -> None:
+        """Tell the verdict of the chosen firing in full."""
+        verdict = index.siblingAtColumn(VERDICT).data() if index.isValid() else ""
+        self.view.chosen.setText(verdict or "")
+        self.view.chosen.setVisible(bool(verdict))
+        self.commands["remove"].setEnabled(index.isValid() and self._tools.book.writable)
+
+    @Slot(QModelIndex)
+    def _on_chosen(self, index: QModelIndex) -> None:
+        self.firingChosen.emit(int(index.data(ID_ROLE)))
+
+    @Slot()
+    def _on_remove(self) -> None:
+        index = self.view.table.currentIndex()
+        if index.isValid():
+            self._tools.book.remove(int(index.data(ID_ROLE)))
+
+    @Slot(object)
+    def _on_change(self, change: Change) -> None:
+        self._tools.book.keep_change(replace(change, kiln_id=self.kiln_id))

@@ -1,0 +1,113 @@
+"""The list of firings: its columns, and the mark of a light before its word."""
+
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QFrame,
+    QHeaderView,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTableView,
+    QWidget,
+)
+
+from firing_review.firing.wording import tr
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.book_place.model import (
+    DATE,
+    FIRING,
+    GOAL,
+    HOURS,
+    KILN,
+    KILN_LIGHT,
+    LIGHT_ROLE,
+    LOAD,
+    SAFETY,
+    VERDICT,
+)
+from firing_review.ui.marks import paint_light
+
+ROW, MARK, GAP = 36, 18, 6
+WIDTHS = {
+    DATE: 112,
+    FIRING: 124,
+    KILN: 96,
+    GOAL: 134,
+    LOAD: 92,
+    KILN_LIGHT: 92,
+    SAFETY: 104,
+    HOURS: 96,
+    VERDICT: 200,
+}
+
+
+class _LightPainter(QStyledItemDelegate):
+    """A mark before the word of a light, and the ring of the keyboard."""
+
+    def __init__(self, appearance: Appearance, parent: QTableView) -> None:
+        super().__init__(parent)
+        self._appearance, self._view = appearance, parent
+
+    def paint(
+        self,
+        painter: QPainter,
+        option: QStyleOptionViewItem,
+        index: QModelIndex | QPersistentModelIndex,
+    ) -> None:
+        """Paint the text moved aside, then the mark."""
+        light, px = index.data(LIGHT_ROLE), self._appearance.sizes.px
+        box = QRectF(option.rect)
+        if light is not None:
+            option.rect = option.rect.adjusted(px(MARK + GAP), 0, 0, 0)
+        super().paint(painter, option, index)
+        if light is not None:
+            side = px(MARK)
+            place = QRectF(box.left() + GAP, box.center().y() - side / 2, side, side)
+            paint_light(painter, place, light, self._appearance.colors)
+        if index == self._view.currentIndex() and self._view.hasFocus():
+            painter.setPen(QPen(QColor(self._appearance.colors.accent), 2))
+            painter.drawRect(box.adjusted(1, 1, -2, -2))
+
+    def sizeHint(
+        self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> QSize:
+        """Ask for one line."""
+        hint = super().sizeHint(option, index)
+        return QSize(hint.width(), self._appearance.sizes.px(ROW))
+
+
+class FiringsTable(QTableView):
+    """Layout only; double click or Enter chooses a firing."""
+
+    def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._appearance = appearance
+        self.setAccessibleName(tr("Firings in the book"))
+        self.setAccessibleDescription(tr("Enter or a double click opens a firing"))
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setShowGrid(False)
+        self.setWordWrap(False)
+        self.setTextElideMode(Qt.TextElideMode.ElideRight)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setTabKeyNavigation(False)
+        self.setSortingEnabled(True)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setItemDelegate(_LightPainter(appearance, self))
+        self.verticalHeader().hide()
+        header = self.horizontalHeader()
+        header.setHighlightSections(False)
+        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        header.setStretchLastSection(True)
+        self.dress()
+
+    def dress(self) -> None:
+        """Follow the present sizes."""
+        px = self._appearance.sizes.px
+        self.verticalHeader().setDefaultSectionSize(px(ROW))
+        for column, width in WIDTHS.items():
+            self.setColumnWidth(column, px(width))
+        self.viewport().update()

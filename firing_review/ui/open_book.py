@@ -1,0 +1,168 @@
+"""The kiln book that is open, if one is, and which of its firings is on the screen."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+
+from firing_review.book.book import Book
+from firing_review.book.nouns import Change
+from firing_review.firing.errors import InputError
+from firing_review.firing.sheet import Given
+from firing_review.review.review import Review
+from firing_review.ui.preferences import Preferences
+from firing_review.ui.sitting import Sitting
+
+
+class OpenBook(QObject):
+    """Opens and closes the book, and lets the sitting keep its edits in it.
+
+    Signals
+    -------
+    changed : another book is open, or something in it changed.
+    refused : an error a person can act on.
+    """
+
+    changed = Signal()
+    refused = Signal(object)
+
+    def __init__(
+        self, sitting: Sitting, preferences: Preferences, parent: QObject | None = None
+    ) -> None:
+        super().__init__(parent)
+        self._sitting, self._preferences = sitting, preferences
+        self.book: Book | None = None
+        self.firing_id: int | None = None
+        sitting.opened.connect(self._on_opened)
+
+    @property
+    def writable(self) -> bool:
+        """Whether a book is open that may be written."""
+        return self.book is not None and self.book.read_only is None
+
+    def open(self, path: Path) -> bool:
+        """Open a book; the one before is closed. What was open stays open if that fails."""
+        return self._change_to(lambda: Book.open(path))
+
+    def create(self, path: Path) -> bool:
+        """Make a new book and open it."""
+        return self._change_to(lambda: Book.create(path))
+
+    def open_last(self) -> None:
+        """Open the book of the last time; if it is gone, there is none."""
+        path = self._preferences.book
+        if path is not None and path.exists():
+            self.open(path)
+
+    def close(self) -> None:
+        """Close the book; the firing on the screen is kept in a recovery file from now on."""
+        self._let_go()
+        self._preferences.book = None
+        self.changed.emit()
+
+    def release(self) -> None:
+        """Give the file back when the program ends; next time it is opened again."""
+        self._let_go()
+
+    def _change_to(self, opening: object) -> bool:
+        try:
+            book = opening()
+        except InputError as error:
+            self.refused.emit(error)
+            return False
+        self._let_go()
+        self.book = book
+        self._preferences.book = book.path
+        self._preferences.remember(book.path)
+        self.changed.emit()
+        return True
+
+    def _let_go(self) -> None:
+        if self.firing_id is not None:
+            self._sitting.keep_with(None)
+            self.firing_id = None
+        if self.book is not None:
+            self.book.close()
+            self.book = None
+
+    # firings
+
+    def known(self, given: Given) -> int | None:
+        """Return the firing of the book that has this log, if there is one."""
+        try:
+            return self.book.firing_with_log(given) if self.book is not None else None
+        except InputError as error:
+            self.refused.emit(error)
+            return None
+
+    def add_open(self) -> None:
+        """Put the firing on the screen into the book; from now on its edits are kept there."""
+        review = self._sitting.review
+        if self.book is None or review is None:
+            return
+        try:
+            added = self.book.add(review.given, review)
+            if not added.new:
+                self.book.keep(added.firing_id, review.given, review)
+        except InputError as error:
+            self.refused.emit(error)
+            return
+        self._keep_from_now(added.firing_id)
+        self.changed.emit()
+
+    def show(self, firing_id: int) -> Review | None:
+        """Open a firing of the book in the sitting."""
+        if self.book is None:
+            return None
+        try:
+            given = self.book.given(firing_id)
+        except InputError as error:
+            self.refused.emit(error)
+            return None
+        review = self._sitting.open(given, None)
+        self._keep_from_now(firing_id)
+        self.changed.emit()
+        return review
+
+    def remove(self, firing_id: int) -> None:
+        """Take a firing out of the book; if it is on the screen it stays there."""
+        if self.book is None:
+            return
+        if firing_id == self.firing_id:
+            self._sitting.keep_with(None)
+            self.firing_id = None
+        self._try(lambda: self.book.remove_firing(firing_id))
+
+    def keep_change(self, change: Change) -> None:
+        """Keep a change made at a kiln."""
+        if self.book is not None:
+            self._try(lambda: self.book.keep_change(change))
+
+    def remove_change(self, change: Change) -> None:
+        """Take a change out of the book."""
+        if self.book is not None:
+            self._try(lambda: self.book.remove_change(change.id))
+
+    def _try(self, write: object) -> None:
+        try:
+            write()
+        except InputError as error:
+            self.refused.emit(error)
+            return
+        self.changed.emit()
+
+    def _keep_from_now(self, firing_id: int) -> None:
+        self.firing_id = firing_id
+        if self.writable:
+            self._sitting.keep_with(self._keep)
+
+    def _keep(self, review: Review) -> None:
+        if self.book is None or self.firing_id is None:
+            raise InputError(
+                "kiln book", "a book that is open", "none", "Save the firing as a folder."
+            )
+        self.book.keep(self.firing_id, review.given, review)
+        self.changed.emit()
+
+    def _on_opened(self) -> None:
+        """Another firing is on the screen; the book's own is shown by ``show``."""
+        self.firing_id = None
