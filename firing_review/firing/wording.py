@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from enum import StrEnum
 
 from firing_review.firing.said import N_
@@ -115,7 +115,7 @@ def clock(when: datetime) -> str:
     return f"{when:%H:%M}"
 
 
-def day(when: datetime) -> str:
+def day(when: date) -> str:
     """Return a date in the order of the language, the month as a word."""
     return tr("{month} {day}, {year}").format(
         month=tr(MONTHS[when.month - 1]), day=when.day, year=when.year

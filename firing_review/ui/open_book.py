@@ -1,11 +1,14 @@
 """The kiln book that is open, if one is, and which of its firings is on the screen."""
 
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, Signal, Slot
 
 from firing_review.book.book import Book
 from firing_review.book.nouns import Change
+from firing_review.book.recover import keep_or_recover
 from firing_review.firing.errors import InputError
 from firing_review.firing.sheet import Given
 from firing_review.review.review import Review
@@ -41,11 +44,11 @@ class OpenBook(QObject):
 
     def open(self, path: Path) -> bool:
         """Open a book; the one before is closed. What was open stays open if that fails."""
-        return self._change_to(lambda: Book.open(path))
+        return self._change_to(Book.open, path)
 
     def create(self, path: Path) -> bool:
         """Make a new book and open it."""
-        return self._change_to(lambda: Book.create(path))
+        return self._change_to(Book.create, path)
 
     def open_last(self) -> None:
         """Open the book of the last time; if it is gone, there is none."""
@@ -63,9 +66,9 @@ class OpenBook(QObject):
         """Give the file back when the program ends; next time it is opened again."""
         self._let_go()
 
-    def _change_to(self, opening: object) -> bool:
+    def _change_to(self, opening: Callable[[Path], Book], path: Path) -> bool:
         try:
-            book = opening()
+            book = opening(path)
         except InputError as error:
             self.refused.emit(error)
             return False
@@ -114,35 +117,45 @@ class OpenBook(QObject):
         if self.book is None:
             return None
         try:
-            given = self.book.given(firing_id)
+            given = self._with_base(self.book, firing_id)
+            past = self.book.cone_checks(firing_id)
         except InputError as error:
             self.refused.emit(error)
             return None
-        review = self._sitting.open(given, None)
+        review = self._sitting.open(given, None, past)
         self._keep_from_now(firing_id)
         self.changed.emit()
         return review
 
+    def _with_base(self, book: Book, firing_id: int) -> Given:
+        """Return a firing, measured by the newest good one like it unless another was named."""
+        given = book.given(firing_id)
+        base = None if given.earlier else book.base_for(firing_id)
+        return given if base is None else replace(given, earlier=(book.given(base.firing.id),))
+
     def remove(self, firing_id: int) -> None:
         """Take a firing out of the book; if it is on the screen it stays there."""
-        if self.book is None:
+        book = self.book
+        if book is None:
             return
         if firing_id == self.firing_id:
             self._sitting.keep_with(None)
             self.firing_id = None
-        self._try(lambda: self.book.remove_firing(firing_id))
+        self._try(lambda: book.remove_firing(firing_id))
 
     def keep_change(self, change: Change) -> None:
         """Keep a change made at a kiln."""
-        if self.book is not None:
-            self._try(lambda: self.book.keep_change(change))
+        book = self.book
+        if book is not None:
+            self._try(lambda: book.keep_change(change))
 
     def remove_change(self, change: Change) -> None:
         """Take a change out of the book."""
-        if self.book is not None:
-            self._try(lambda: self.book.remove_change(change.id))
+        book = self.book
+        if book is not None:
+            self._try(lambda: book.remove_change(change.id))
 
-    def _try(self, write: object) -> None:
+    def _try(self, write: Callable[[], object]) -> None:
         try:
             write()
         except InputError as error:
@@ -155,14 +168,15 @@ class OpenBook(QObject):
         if self.writable:
             self._sitting.keep_with(self._keep)
 
-    def _keep(self, review: Review) -> None:
-        if self.book is None or self.firing_id is None:
-            raise InputError(
-                "kiln book", "a book that is open", "none", "Save the firing as a folder."
-            )
-        self.book.keep(self.firing_id, review.given, review)
+    def _keep(self, review: Review, recovery: Path) -> InputError | None:
+        book, firing_id = self.book, self.firing_id
+        if book is None or firing_id is None:  # pragma: no cover - keep_with(None) comes first
+            return None
+        error = keep_or_recover(book, firing_id, review.given, review, recovery)
         self.changed.emit()
+        return error
 
+    @Slot()
     def _on_opened(self) -> None:
-        """Another firing is on the screen; the book's own is shown by ``show``."""
+        """Another firing is on the screen; one of the book says so afterwards."""
         self.firing_id = None

@@ -2,7 +2,7 @@
 
 import contextlib
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -10,6 +10,7 @@ from urllib.parse import quote, unquote
 
 from PySide6.QtCore import QObject, Signal
 
+from firing_review.analysis.probe_against_cones import ConeCheck
 from firing_review.firing.errors import InputError
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
@@ -23,6 +24,8 @@ from firing_review.review.recovery import read_recovery, write_recovery
 from firing_review.review.review import Review
 
 TITLE_KEPT = 60
+Keeper = Callable[[Review, Path], InputError | None]
+"""Keeps a review in a book, or else puts it aside in the file named; returns what went wrong."""
 
 
 @dataclass(frozen=True)
@@ -90,7 +93,7 @@ class Sitting(QObject):
         self._folder, self._tables = recovery_folder, tables
         self._history: History | None = None
         self._recovery: Path | None = None
-        self._keeper: Callable[[Review], None] | None = None
+        self._keeper: Keeper | None = None
         self.source: Path | None = None
         self.kept_word = ""
 
@@ -109,9 +112,12 @@ class Sitting(QObject):
         """The name of what redo does again."""
         return self._history.redo_label if self._history is not None else None
 
-    def open(self, given: Given, source: Path | None) -> Review:
-        """Review what was given and make it the firing that is open."""
-        review = review_firing(given, self._tables)
+    def open(self, given: Given, source: Path | None, past: Sequence[ConeCheck] = ()) -> Review:
+        """Review what was given and make it the firing that is open.
+
+        ``past`` is what cones said of the same probe in earlier firings of a book.
+        """
+        review = review_firing(given, self._tables, past=past)
         self._history = History.of(review, Said(N_("opened")))
         self._recovery, self.source, self._keeper = None, source, None
         self._say_kept("")
@@ -154,11 +160,8 @@ class Sitting(QObject):
         self._keep(history.review)
         self.reviewChanged.emit(history.review)
 
-    def keep_with(self, keeper: Callable[[Review], None] | None) -> None:
-        """Let a book keep the edits from now on, or the recovery file again.
-
-        ``keeper`` returns when the review is kept for good, and raises InputError if it is not.
-        """
+    def keep_with(self, keeper: Keeper | None) -> None:
+        """Let a book keep the edits from now on, or the recovery file again."""
         self._keeper = keeper
         if keeper is None:
             self._say_kept("")
@@ -168,24 +171,26 @@ class Sitting(QObject):
 
     def _keep(self, review: Review) -> None:
         """Keep what was just made, in the book or else in the recovery file."""
-        if self._keeper is not None:
-            try:
-                self._keeper(review)
-            except InputError as error:
-                self.refused.emit(error)
-            else:
-                self._forget_recovery()
-                self._say_kept(N_("in the book"))
-                return
-        self._keep_to_recover(review.given)
+        path = self._recovery = self._recovery or self._recovery_path(review.given)
+        if self._keeper is None:
+            self._keep_to_recover(review.given, path)
+            return
+        error = self._keeper(review, path)
+        if error is None:
+            self._recovery = None
+            self._say_kept(N_("in the book"))
+            return
+        self._say_kept(N_("kept") if path.exists() else N_("not kept"))
+        self.refused.emit(error)
 
-    def _keep_to_recover(self, given: Given) -> None:
+    def _recovery_path(self, given: Given) -> Path:
+        title = quote((given.title or given.log.source)[:TITLE_KEPT], safe=" ")
+        return self._folder / f"{title}~{uuid.uuid4().hex[:8]}.json"
+
+    def _keep_to_recover(self, given: Given, path: Path) -> None:
         """Write the recovery file; a disk that is full must not stop the work."""
-        if self._recovery is None:
-            title = quote((given.title or given.log.source)[:TITLE_KEPT], safe=" ")
-            self._recovery = self._folder / f"{title}~{uuid.uuid4().hex[:8]}.json"
         try:
-            write_recovery(given, self._recovery)
+            write_recovery(given, path)
         except InputError as error:
             self._say_kept(N_("not kept"))
             self.refused.emit(error)

@@ -42,7 +42,7 @@ QFrame[part="card"] { background: $panel; border-radius: 4px; }
 QLabel[part="caution"] { border: 2px solid $ink; padding: 6px 8px; font-weight: 600; }
 QLabel[part="wrong"] { color: $ink; border-left: 4px solid $watch; padding: 4px 8px; }
 
-QPushButton, QToolButton, QComboBox, QLineEdit, QDateEdit {
+QPushButton, QToolButton, QComboBox, QLineEdit {
   min-height: ${inner}px; border: 2px solid $line; border-radius: 4px; background: $field;
   padding: 0 ${pad}px;
 }
@@ -50,7 +50,7 @@ QPushButton:hover, QToolButton:hover, QComboBox:hover { background: $chosen; }
 QPushButton:pressed, QToolButton:pressed { background: $chosen; }
 QPushButton:disabled, QToolButton:disabled { color: $line; border-color: transparent;
   background: transparent; }
-QPushButton:focus, QToolButton:focus, QComboBox:focus, QLineEdit:focus, QDateEdit:focus {
+QPushButton:focus, QToolButton:focus, QComboBox:focus, QLineEdit:focus {
   border: 2px solid $accent;
 }
 QPushButton[part="main"] { background: $accent; color: $on_accent; border-color: $accent; }
@@ -80,6 +80,9 @@ QPushButton[part="card"]:focus { border: 2px solid $accent; }
 QToolButton::menu-indicator { image: none; }
 QLineEdit[wrong="true"] { border: 2px solid $watch; border-left: 6px solid $watch; }
 
+QDateEdit { border: 2px solid $line; border-radius: 4px; background: $field; }
+QDateEdit:focus { border: 2px solid $accent; }
+QDateEdit QLineEdit, QDateEdit QLineEdit:focus { border: 0; min-height: 0; }
 QComboBox { padding-right: 0; }
 QComboBox::drop-down { border: 0; width: ${arrow}px; }
 QComboBox::down-arrow { image: none; }

@@ -67,6 +67,7 @@ class Answers:
     file: Path | None = None
     folder: Path | None = None
     save: Path | None = None
+    book: Path | None = None
     asked: list[str] = field(default_factory=list)
 
     def file_to_open(self, _parent: QWidget, title: str, _folder: Path) -> Path | None:
@@ -81,8 +82,22 @@ class Answers:
         self.asked.append(suggested.name)
         return self.save
 
+    def book_to_open(self, _parent: QWidget, _folder: Path) -> Path | None:
+        self.asked.append("book")
+        return self.book
+
+    def book_to_make(self, _parent: QWidget, suggested: Path) -> Path | None:
+        self.asked.append(suggested.name)
+        return self.book
+
     def questions(self) -> Questions:
-        return Questions(self.file_to_open, self.folder_to_open, self.folder_to_save)
+        return Questions(
+            self.file_to_open,
+            self.folder_to_open,
+            self.folder_to_save,
+            book_to_open=self.book_to_open,
+            book_to_make=self.book_to_make,
+        )
 
 
 @pytest.fixture

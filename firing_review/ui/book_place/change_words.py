@@ -2,6 +2,7 @@
 
 from firing_review.book.nouns import Change, ChangeKind
 from firing_review.firing.said import N_
+from firing_review.firing.wording import day as day_words
 from firing_review.firing.wording import tr
 
 CHANGE_WORDS = {
@@ -20,6 +21,6 @@ def change_text(change: Change) -> str:
 
 def change_line(change: Change) -> str:
     """Return a change with its day and the person's own words, for a list."""
-    day = tr("day not known") if change.on is None else f"{change.on:%d %b %Y}"
+    day = tr("day not known") if change.on is None else day_words(change.on)
     line = f"{day}  {change_text(change)}"
     return f"{line}. {change.text}" if change.text else line

@@ -2,7 +2,6 @@
 
 from PySide6.QtCore import QDate, QSize, Qt, Signal, Slot
 from PySide6.QtWidgets import (
-    QAbstractSpinBox,
     QDateEdit,
     QFormLayout,
     QHBoxLayout,
@@ -49,7 +48,7 @@ class ChangesPart(QWidget):
         for kind, words in CHANGE_WORDS.items():
             self.kind.addItem(tr(words), kind.value)
         self.day = QDateEdit(QDate.currentDate())
-        self.day.setButtonSymbols(QAbstractSpinBox.ButtonSymbols.NoButtons)
+        self.day.setCalendarPopup(True)
         self.sections, self.words = QLineEdit(), QLineEdit()
         self.sections.setPlaceholderText(tr("blank: the whole kiln"))
         self.keep = QPushButton(tr("&Keep this change"))
@@ -76,8 +75,9 @@ class ChangesPart(QWidget):
         buttons.addStretch(1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 8, 0, 0)
-        for widget in (self.heading, self.list, self.remove):
-            layout.addWidget(widget)
+        layout.addWidget(self.heading)
+        layout.addWidget(self.list)
+        layout.addWidget(self.remove, 0, Qt.AlignmentFlag.AlignLeft)
         layout.addLayout(form)
         layout.addLayout(buttons)
 

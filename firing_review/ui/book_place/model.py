@@ -9,6 +9,7 @@ from PySide6.QtCore import (
     QModelIndex,
     QObject,
     QPersistentModelIndex,
+    QRegularExpression,
     QSortFilterProxyModel,
     Qt,
 )
@@ -16,6 +17,7 @@ from PySide6.QtCore import (
 from firing_review.book.nouns import FiringKept
 from firing_review.firing.results import Light, Lights
 from firing_review.firing.said import N_
+from firing_review.firing.wording import day as day_words
 from firing_review.firing.wording import tr
 from firing_review.report import wording
 from firing_review.report.wording import Show
@@ -71,7 +73,7 @@ def _row(kept: FiringKept, kilns: Mapping[int, str], show: Show) -> FiringRow:
     goal_text = wording.cone_label(goal, show) if goal else ""
     verdict = wording.render_all(summary.verdict, show)
     heating = "" if summary.heating_h is None else wording.hours(summary.heating_h)
-    day = _NO_DAY if when is None else f"{when:%d %b %Y}"
+    day = _NO_DAY if when is None else day_words(when)
     lights = summary.lights
     marks = (lights.load, lights.kiln, lights.safety)
     words = tuple(tr(LIGHT_WORDS[light]) for light in marks)
@@ -143,15 +145,11 @@ class FiringsFound(QSortFilterProxyModel):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._words: tuple[str, ...] = ()
         self.setSortRole(SORT_ROLE)
+        self.setFilterRole(FIND_ROLE)
 
     def look_for(self, text: str) -> None:
         """Keep the firings that have every one of the words."""
-        self._words = tuple(text.casefold().split())
-        self.invalidateFilter()
-
-    def filterAcceptsRow(self, row: int, parent: Index) -> bool:
-        """Tell whether a firing has every word."""
-        text = str(self.sourceModel().index(row, 0, parent).data(FIND_ROLE))
-        return all(word in text for word in self._words)
+        words = (QRegularExpression.escape(word) for word in text.casefold().split())
+        every = "".join(f"(?=.*{word})" for word in words)
+        self.setFilterRegularExpression(QRegularExpression(every))

@@ -30,14 +30,14 @@ from firing_review.ui.marks import paint_light
 
 ROW, MARK, GAP = 36, 18, 6
 WIDTHS = {
-    DATE: 112,
-    FIRING: 124,
+    DATE: 124,
+    FIRING: 108,
     KILN: 96,
-    GOAL: 134,
+    GOAL: 164,
     LOAD: 92,
     KILN_LIGHT: 92,
-    SAFETY: 104,
-    HOURS: 96,
+    SAFETY: 120,
+    HOURS: 108,
     VERDICT: 200,
 }
 

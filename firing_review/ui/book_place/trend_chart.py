@@ -7,15 +7,17 @@ import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, Qt, Signal
 from PySide6.QtGui import QColor
+from PySide6.QtWidgets import QSizePolicy
 
 from firing_review.book.trends import TrendMark, TrendPoint, TrendSeries
 from firing_review.firing.units import fahrenheit_difference
+from firing_review.firing.wording import day as day_words
 from firing_review.firing.wording import tr
 from firing_review.report.wording import Show, render
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.book_place.change_words import change_text
 
-HEIGHT_PX, MARK_PX, DATES_SHOWN = 250, 11, 5
+HEIGHT_PX, MARK_PX, DATES_SHOWN = 250, 11, 3
 SHAPES = ("o", "s", "t1", "d", "+", "x")
 SHAPE_WORDS = {"o": "●", "s": "■", "t1": "▲", "d": "◆", "+": "+", "x": "×"}
 IN_PERCENT = 100.0
@@ -46,7 +48,7 @@ class TrendChart(pg.PlotWidget):
         self.hideButtons()
         self.setAccessibleName(tr("Figure from firing to firing"))
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setFixedHeight(appearance.sizes.px(HEIGHT_PX))
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
 
     def show_series(
         self,
@@ -116,7 +118,7 @@ class TrendChart(pg.PlotWidget):
         ticks = []
         for number in numbers[::step]:
             when = days[number]
-            ticks.append((number, str(number) if when is None else f"{when:%d %b %y}"))
+            ticks.append((number, str(number) if when is None else day_words(when)))
         self.getAxis("bottom").setTicks([ticks])
 
     def _mark(self, mark: TrendMark) -> None:

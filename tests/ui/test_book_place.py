@@ -1,0 +1,223 @@
+"""The kiln book in the window: firings kept as they are edited, found again, compared."""
+
+from datetime import date, datetime, timedelta
+from pathlib import Path
+
+import pytest
+from book_firings import OVAL, firing, log_bytes
+from PySide6.QtCore import QDate, Qt
+
+from firing_review.book.book import Book
+from firing_review.book.nouns import ChangeKind
+from firing_review.firing.cones import ConeNumber
+from firing_review.io.tables import load_tables
+from firing_review.review import edits
+from firing_review.review.pipeline import review_firing
+from firing_review.ui.app import make_window
+from firing_review.ui.book_place.model import ID_ROLE, LIGHT_ROLE, LOAD, VERDICT
+from firing_review.ui.sitting import unfinished_in
+from firing_review.ui.start_page.demos import demo_firings
+
+BEGUN = datetime.fromisoformat("2026-03-01T07:00")
+
+
+@pytest.fixture
+def book_path(tmp_path) -> Path:
+    return tmp_path / "Oval.kilnbook"
+
+
+@pytest.fixture
+def kept(book_path) -> Path:
+    """Return a book of three firings of one kiln, four days apart, the newest a glaze firing."""
+    tables = load_tables()
+    with Book.create(book_path) as book:
+        for number, (title, top_c) in enumerate(
+            (("March bisque", 1000.0), ("April bisque", 1000.0), ("April glaze", 1200.0))
+        ):
+            raw = log_bytes(BEGUN + timedelta(days=4 * number), top_c)
+            given = firing(raw, f"{number}.csv", title=title, kiln=OVAL)
+            book.add(given, review_firing(given, tables))
+    return book_path
+
+
+def place_of(window):
+    window.go_to_book()
+    return window.work.panel("book") if window.sitting.review else window._book_page.place
+
+
+def titles(place) -> list[str]:
+    return [place.found.index(row, 1).data() for row in range(place.found.rowCount())]
+
+
+def test_a_firing_put_into_a_new_book_is_kept_there_with_every_edit(
+    qtbot, window, answers, book_path, log_file
+):
+    window.open_path(log_file)
+    answers.book = book_path
+    window.books.ask_new()
+    place = place_of(window)
+    qtbot.mouseClick(place.view.add, Qt.MouseButton.LeftButton)
+    window.sitting.edit(edits.set_goal_cone(ConeNumber("06")))
+    window.sitting.edit(edits.set_title("Tuesday"))
+    window.sitting.undo()
+    assert window.sitting.kept_word == "in the book"
+    window.close()
+    with Book.open(book_path) as book:
+        (one,) = book.list_firings()
+        given = book.given(one.id)
+    assert (given.goal_cone, given.title) == (ConeNumber("06"), "")
+    assert unfinished_in(window._recovery) == []
+
+
+def test_a_book_opens_by_itself_with_the_newest_firing_first(window, kept):
+    window.open_path(kept)
+    place = place_of(window)
+    assert window._stack.currentWidget() is window._book_page
+    assert titles(place) == ["April glaze", "April bisque", "March bisque"]
+
+
+def test_a_double_click_opens_a_firing_and_its_edits_stay_in_the_book(qtbot, window, kept):
+    window.open_path(kept)
+    table = place_of(window).view.table
+    where = table.visualRect(table.model().index(1, 1)).center()
+    qtbot.mouseClick(table.viewport(), Qt.MouseButton.LeftButton, pos=where)
+    qtbot.mouseDClick(table.viewport(), Qt.MouseButton.LeftButton, pos=where)
+    assert window.sitting.review.given.title == "April bisque"
+    window.sitting.edit(edits.set_title("Late April bisque"))
+    assert "Late April bisque" in titles(place_of(window))
+
+
+def test_enter_opens_the_chosen_firing(qtbot, window, kept):
+    window.open_path(kept)
+    table = place_of(window).view.table
+    table.setCurrentIndex(table.model().index(2, 0))
+    qtbot.keyClick(table, Qt.Key.Key_Return)
+    assert window.sitting.review.given.title == "March bisque"
+
+
+def test_a_firing_of_the_book_is_measured_by_the_one_like_it(window, kept):
+    window.open_path(kept)
+    second = next(f for f in window.tools.book.book.list_firings() if f.title == "April bisque")
+    base = window.tools.book.book.base_for(second.id)
+    window.books.show_firing(second.id)
+    earlier = [one.title for one in window.sitting.review.given.earlier]
+    assert earlier == ([] if base is None else [base.firing.title])
+
+
+def test_the_list_keeps_what_is_looked_for(qtbot, window, kept):
+    window.open_path(kept)
+    place = place_of(window)
+    qtbot.keyClicks(place.view.find, "bisque april")
+    assert titles(place) == ["April bisque"]
+    place.view.find.clear()
+    place.view.table.sortByColumn(1, Qt.SortOrder.AscendingOrder)
+    assert titles(place) == ["April bisque", "April glaze", "March bisque"]
+
+
+def test_the_chosen_firing_tells_its_verdict_in_full(window, kept):
+    window.open_path(kept)
+    place = place_of(window)
+    place.view.table.selectRow(0)
+    index = place.found.index(0, VERDICT)
+    assert place.view.chosen.text() == index.data() != ""
+    assert place.found.index(0, LOAD).data(LIGHT_ROLE) is not None
+
+
+def test_a_change_at_the_kiln_is_kept_and_marked(qtbot, window, kept):
+    window.open_path(kept)
+    changes = place_of(window).view.changes
+    changes.day.setDate(QDate(2026, 3, 3))
+    qtbot.keyClicks(changes.sections, "low, high")
+    qtbot.keyClicks(changes.words, "whole set")
+    qtbot.mouseClick(changes.keep, Qt.MouseButton.LeftButton)
+    book = window.tools.book.book
+    (kiln,) = book.kilns()
+    (change,) = book.changes(kiln.id)
+    assert (change.kind, change.on) == (ChangeKind.ELEMENTS, date(2026, 3, 3))
+    assert (change.sections, change.text) == (("low", "high"), "whole set")
+    assert changes.list.count() == 1
+    assert [mark.number for mark in book.trends(kiln.id).marks] == [2]
+    changes.list.setCurrentRow(0)
+    qtbot.mouseClick(changes.remove, Qt.MouseButton.LeftButton)
+    assert book.changes() == ()
+
+
+def test_a_point_of_the_trend_chooses_its_firing(window, kept):
+    window.open_path(kept)
+    place = place_of(window)
+    oldest = window.tools.book.book.list_firings()[0]
+    place.view.chart.chosen.emit(oldest.id)
+    assert place.view.table.currentIndex().siblingAtColumn(0).data(ID_ROLE) == oldest.id
+
+
+def test_a_log_opened_beside_a_book_is_offered_to_it_but_a_demo_is_not(window, kept, log_file):
+    window.open_path(kept)
+    window.open_path(log_file)
+    assert "Oval" in window.message.heading.text()
+    window.message.buttons[0].click()
+    assert window.sitting.kept_word == "in the book"
+    assert len(window.tools.book.book.list_firings()) == 4
+    window.open_path(demo_firings()[0].folder)
+    assert window.message.isHidden()
+
+
+def test_a_log_the_book_knows_is_opened_from_it(window, kept, tmp_path):
+    log = tmp_path / "copy.csv"
+    log.write_bytes(log_bytes(BEGUN, 1000.0))
+    window.open_path(kept)
+    window.open_path(log)
+    window.message.buttons[0].click()
+    assert window.sitting.review.given.title == "March bisque"
+
+
+def test_an_edit_the_book_cannot_take_is_put_aside_and_said(window, kept):
+    window.open_path(kept)
+    window.books.show_firing(window.tools.book.book.list_firings()[0].id)
+    kept.unlink()
+    window.sitting.edit(edits.set_title("still here"))
+    assert window.message.isVisible()
+    assert window.sitting.review.given.title == "still here"
+    assert [one.title for one in unfinished_in(window._recovery)] == ["still here"]
+
+
+def test_a_book_that_another_window_writes_is_only_read_here(window, kept):
+    with Book.open(kept):
+        window.open_path(kept)
+        place = place_of(window)
+        assert "read" in place.view.message.text()
+        assert not place.view.changes.keep.isEnabled()
+        window.tools.book.release()
+
+
+def test_the_book_of_the_last_time_is_there_again(window, kept, qtbot, home, answers):
+    window.open_path(kept)
+    window.close()
+    again = make_window(home, answers.questions())
+    qtbot.addWidget(again)
+    assert again.tools.book.book.path == kept
+    again.close()
+
+
+def test_closing_the_book_leaves_the_firing_open_and_recoverable(window, kept):
+    window.open_path(kept)
+    window.books.show_firing(window.tools.book.book.list_firings()[0].id)
+    window.tools.book.close()
+    window.sitting.edit(edits.set_title("alone"))
+    assert window.sitting.kept_word == "kept"
+    assert window.tools.preferences.book is None
+
+
+def test_a_file_that_is_no_book_is_refused_and_the_open_one_stays(window, kept, tmp_path):
+    wrong = tmp_path / "wrong.kilnbook"
+    wrong.write_text("not a book", encoding="utf-8")
+    window.open_path(kept)
+    window.open_path(wrong)
+    assert window.message.isVisible()
+    assert window.tools.book.book.path == kept
+
+
+def test_without_a_book_the_place_says_how_to_begin(window, log_file):
+    window.open_path(log_file)
+    place = place_of(window)
+    assert place.view.currentIndex() == 0
+    assert place.view.create.isEnabled()
