@@ -2,7 +2,9 @@
 
 import contextlib
 import os
+import shutil
 import sqlite3
+import tempfile
 import threading
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -41,6 +43,7 @@ class Store:
         self._turn = threading.RLock()
         self._lock = WriterLock(path)
         self._place: os.stat_result | None = None
+        self._aside: tempfile.TemporaryDirectory[str] | None = None
         try:
             with in_plain_words(path):
                 self._db = self._open(new=new)
@@ -53,6 +56,8 @@ class Store:
         with self._turn:
             self._db.close()
             self._lock.release()
+            if self._aside is not None:
+                self._aside.cleanup()
 
     # Opening
 
@@ -62,7 +67,7 @@ class Store:
         self.read_only = self._why_read_only()
         if self.read_only is not None:
             return self._checked(self._connect_to_read())
-        db = self._connect("rwc" if new else "rw")
+        db = self._connect(self.path, "rwc" if new else "rw")
         try:
             db.execute(f"PRAGMA page_size = {schema.PAGE_BYTES}")
             self._refuse_other(db, new=new)
@@ -91,9 +96,9 @@ class Store:
                 raise
             return Said(_NO_WRITE)
 
-    def _connect(self, mode: str, *, still: bool = False) -> sqlite3.Connection:
-        """Connect to the file; ``still`` promises that nobody writes it meanwhile."""
-        name = f"file:{quote(self.path.resolve().as_posix())}?mode={mode}"
+    def _connect(self, path: Path, mode: str, *, still: bool = False) -> sqlite3.Connection:
+        """Connect to a file; ``still`` promises that nobody writes it meanwhile."""
+        name = f"file:{quote(path.resolve().as_posix())}?mode={mode}"
         return sqlite3.connect(
             name + ("&immutable=1" if still else ""),
             uri=True,
@@ -103,15 +108,23 @@ class Store:
         )
 
     def _connect_to_read(self) -> sqlite3.Connection:
-        """Connect to a file that is not ours to write, with or without its log of changes."""
-        db = self._connect("ro")
+        """Connect to a file that is not ours to write.
+
+        The newest edits may lie in a file beside it, which a database must be able to lock; where
+        it cannot, both are copied aside and the copy is read.
+        """
+        db = self._connect(self.path, "ro")
         try:
             db.execute("SELECT count(*) FROM sqlite_master").fetchone()
         except sqlite3.OperationalError:
             db.close()
-            if self.path.with_name(self.path.name + "-wal").exists():
-                raise
-            db = self._connect("ro", still=True)
+            edits = self.path.with_name(self.path.name + "-wal")
+            if not edits.exists():
+                return self._connect(self.path, "ro", still=True)
+            self._aside = tempfile.TemporaryDirectory()
+            for path in (self.path, edits):
+                shutil.copy(path, self._aside.name)
+            db = self._connect(Path(self._aside.name) / self.path.name, "rw")
         return db
 
     def _checked(self, db: sqlite3.Connection) -> sqlite3.Connection:
