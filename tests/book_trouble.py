@@ -6,6 +6,7 @@ import signal
 import tempfile
 import time
 import traceback
+import warnings
 from collections.abc import Callable
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, replace
@@ -45,6 +46,13 @@ class Written:
         ]
 
 
+def forked() -> int:
+    """Return what ``os.fork`` does; newer versions warn of threads that the child does not use."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", DeprecationWarning)
+        return os.fork()
+
+
 def write_and_kill(path: Path, seed: int, longest_s: float = 0.2) -> Written:
     """Write edits into a new book in another process, kill it at a random moment, look again."""
     if path.exists():
@@ -52,7 +60,7 @@ def write_and_kill(path: Path, seed: int, longest_s: float = 0.2) -> Written:
     with Book.create(path) as book:
         first = book.add(firing(title="edit 0")).firing_id
     reader, writer = os.pipe()
-    child = os.fork()
+    child = forked()
     if child == 0:
         os.close(reader)
         _write_for_ever(path, first, writer)
@@ -123,7 +131,7 @@ def as_nobody(act: Callable[[], None]) -> None:
 
 def in_another_process(act: Callable[[], None]) -> None:
     """Do something that must not touch this process, and check that it went well."""
-    child = os.fork()
+    child = forked()
     if child == 0:
         try:
             act()

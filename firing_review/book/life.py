@@ -5,13 +5,14 @@ by a steady share per hour of wear; where that trend meets the limit the set is 
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
 
 from firing_review.analysis.element_readings import REPLACE
+from firing_review.analysis.element_wear import HALVES_EACH_C, WEAR_AT_C
 from firing_review.book.drift import LEAST_FIRINGS, Drift, Group, find_drift
 from firing_review.book.nouns import Change, ChangeKind, FiringKept
 from firing_review.book.trends import TrendKind, Trends, groups_of
@@ -59,8 +60,8 @@ _NO_CHANGE = N_(
     "Enter the day on which the heating elements were last changed: their wear counts from there."
 )
 _FEW = N_(
-    "Too few to tell how many firings are left: {firings} firings since the change show the "
-    "power of the kiln, and it takes {needed} that are alike."
+    "Too few to tell how many firings are left. Since the change, firings that show the power of "
+    "the kiln: {firings}; it takes {needed} that are alike."
 )
 _STEADY = N_("No fall of power can be told yet from the scatter of {firings} firings.")
 _AT_LEAST = N_("If only fired to cone {goal_cone}: at least about {low} more firings.")
@@ -71,8 +72,8 @@ _WORN = N_("The heating elements are worn: power is down by about {fallen_pct}. 
 _UNTIL = N_("At the pace of late that is between {early} and {late}; order parts before.")
 _LIMIT = N_(
     "Counted until power is down by {limit_pct}, where a set is usually replaced. Wear is counted "
-    "in heat: an hour at 1200 °C is one, and half as much for each 50 °C less. That is a "
-    "convention, and a broken coil or a burnt end does not wait for it."
+    "in heat: an hour at {wear_c} is one, and half as much for each {halves_delta_c} less. That "
+    "is a convention, and a broken coil or a burnt end does not wait for it."
 )
 
 
@@ -213,12 +214,18 @@ def _by_cone(firings: Sequence[FiringKept], rest: WearLeft) -> tuple[FiringsLeft
             found.append(
                 FiringsLeft(
                     cone,
-                    None if rest.about is None else round(rest.about / each),
-                    math.floor(rest.low / each),
-                    None if rest.high is None else math.ceil(max(rest.high, 0.0) / each),
+                    None if rest.about is None else _plain(rest.about / each, round),
+                    _plain(rest.low / each, math.floor),
+                    None if rest.high is None else _plain(max(rest.high, 0.0) / each, math.ceil),
                 )
             )
     return tuple(found)
+
+
+def _plain(count: float, whole: Callable[[float], int]) -> int:
+    """Return a count of firings as one says it: in tens from a hundred up, and so on."""
+    step = 10.0 ** max(math.floor(math.log10(max(count, 1.0))) - 1, 0)
+    return round(whole(count / step) * step)
 
 
 def _until(
@@ -267,4 +274,9 @@ def _say(
 
 
 def _limit() -> Said:
-    return Said(_LIMIT, {"limit_pct": 100.0 * (1.0 - WORN_OUT)})
+    figures: Figures = {
+        "limit_pct": 100.0 * (1.0 - WORN_OUT),
+        "wear_c": WEAR_AT_C,
+        "halves_delta_c": HALVES_EACH_C,
+    }
+    return Said(_LIMIT, figures)

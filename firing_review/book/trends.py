@@ -11,7 +11,7 @@ import numpy as np
 from firing_review.analysis.climb_and_fall import GRID_C
 from firing_review.book.drift import LEAST_FIRINGS, Drift, Group, find_drift
 from firing_review.book.nouns import Change, ChangeKind, FiringKept
-from firing_review.book.summary import Curve, Summary, curve_array
+from firing_review.book.summary import TOP_STRETCH_C, Curve, Summary, curve_array
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.units import Floats
 
@@ -128,12 +128,14 @@ class _Kind:
 
 _ELEMENTS, _PROBE = (ChangeKind.ELEMENTS,), (ChangeKind.PROBE,)
 _BOTH = (ChangeKind.ELEMENTS, ChangeKind.PROBE)
-_FALLS = N_("Over {firings} like firings it fell by about {change_pct}.")
-_RISES = N_("Over {firings} like firings it rose by about {change_pct}.")
-_FALLS_C = N_("Over {firings} like firings it fell by about {change_delta_c}.")
-_RISES_C = N_("Over {firings} like firings it rose by about {change_delta_c}.")
-_STEADY = N_("Over {firings} like firings no drift can be told from scatter.")
-_FEW = N_("{firings} like firings are too few to tell a drift; it takes {needed}.")
+_FALLS = N_("Over {firings} comparable firings it fell by about {change_pct}.")
+_RISES = N_("Over {firings} comparable firings it rose by about {change_pct}.")
+_FALLS_C = N_("Over {firings} comparable firings it fell by about {change_delta_c}.")
+_RISES_C = N_("Over {firings} comparable firings it rose by about {change_delta_c}.")
+_STEADY = N_("Over {firings} comparable firings no drift can be told from scatter.")
+_FEW = N_("Comparable firings so far: {firings}. It takes {needed} to tell a drift.")
+_PLACES: Figures = {"at_c": AT_C, "stretch_delta_c": TOP_STRETCH_C}
+"""Figures that the names of the series have places for."""
 
 _KINDS = {
     TrendKind.POWER: _Kind(
@@ -146,7 +148,7 @@ _KINDS = {
         _RISES,
     ),
     TrendKind.POWER_OVER_HEAT: _Kind(
-        N_("Full power over heat capacity, at about 700 °C"),
+        N_("Full power over heat capacity, at about {at_c}"),
         "_c_per_h",
         _ELEMENTS,
         0.03,
@@ -155,7 +157,7 @@ _KINDS = {
         _RISES,
     ),
     TrendKind.TOP_RATE: _Kind(
-        N_("Climb over the last 100 °C at full output"),
+        N_("Climb over the last {stretch_delta_c} at full output"),
         "_c_per_h",
         _ELEMENTS,
         0.1,
@@ -164,7 +166,7 @@ _KINDS = {
         _RISES,
     ),
     TrendKind.COOLING: _Kind(
-        N_("Natural cooling, at about 700 °C"), "_c_per_h", (), 0.05, True, _FALLS, _RISES
+        N_("Natural cooling, at about {at_c}"), "_c_per_h", (), 0.05, True, _FALLS, _RISES
     ),
     TrendKind.HOURS: _Kind(N_("Hours of heating"), "_h", _ELEMENTS, 0.05, True, _FALLS, _RISES),
     TrendKind.SHELF: _Kind(
@@ -279,7 +281,7 @@ class _Course:
         points = tuple(self._point(index, value) for index, value in sorted(values.items()))
         newest = [p for p in points if p.number >= since(self.marks, how.resets)]
         drift = find_drift(groups_of(newest, shares=how.shares))
-        name = Said(how.name, {"of": of} if of else {})
+        name = Said(how.name, {**_PLACES, "of": of})
         return TrendSeries(kind, name, how.unit, points, drift, _say(how, drift, len(newest)), of)
 
     def _point(self, index: int, value: _Value) -> TrendPoint:

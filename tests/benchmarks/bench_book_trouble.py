@@ -5,13 +5,11 @@ Run with ``python -m pytest tests/benchmarks/bench_book_trouble.py -s``.
 
 from pathlib import Path
 
-import pytest
 from book_trouble import write_and_kill
 
 KILLED = 200
 
 
-@pytest.mark.filterwarnings("ignore:.*fork.*:DeprecationWarning")
 def test_killed_at_200_random_moments_every_confirmed_edit_is_there(tmp_path: Path) -> None:
     confirmed, lost, unsound = 0, 0, 0
     for seed in range(KILLED):

@@ -17,7 +17,6 @@ from firing_review.firing.sheet import Picture
 from firing_review.review.recovery import read_recovery
 
 on_posix = pytest.mark.skipif(os.name != "posix", reason="needs fork and rights of a file")
-pytestmark = pytest.mark.filterwarnings("ignore:.*fork.*:DeprecationWarning")
 
 
 @pytest.fixture
