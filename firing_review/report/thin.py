@@ -38,7 +38,9 @@ def without_repeats(elapsed_h: Floats, values: Floats) -> tuple[Floats, Floats]:
     return elapsed_h[kept], values[kept]
 
 
-def thinned(elapsed_h: Floats, values: Floats, columns: int) -> tuple[Floats, Floats]:
+def thinned(
+    elapsed_h: Floats, values: Floats, columns: int, untouched: int = UNTOUCHED_POINTS
+) -> tuple[Floats, Floats]:
     """Return at most five points a column that draw the same picture.
 
     Parameters
@@ -49,8 +51,10 @@ def thinned(elapsed_h: Floats, values: Floats, columns: int) -> tuple[Floats, Fl
         NaN is a gap.
     columns : int
         Pixel columns the curve is spread over.
+    untouched : int
+        A curve of so many points or fewer is left as it is.
     """
-    if len(values) <= max(UNTOUCHED_POINTS, 5 * columns) or columns < 1:
+    if len(values) <= max(untouched, 5 * columns) or columns < 1:
         return elapsed_h, values
     span = float(elapsed_h[-1] - elapsed_h[0]) or 1.0
     return by_column(elapsed_h, values, span / columns)

@@ -5,9 +5,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QAbstractItemModelTester
 
 from firing_review.firing.aligned import Stretch, StretchKind
+from firing_review.report.segment_rows import segment_rows
 from firing_review.report.wording import Show
 from firing_review.ui.findings_list.model import ROW_ROLE, FindingsModel, finding_rows
-from firing_review.ui.segment_table.model import SegmentsModel, segment_rows
+from firing_review.ui.segment_table.model import SegmentsModel
 from firing_review.ui.segment_table.panel import summary
 from firing_review.ui.text_table.model import WRONG_ROLE, TextTableModel
 

@@ -5,10 +5,11 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from firing_review.firing.wording import tr, trn, written
 from firing_review.physics.cones import rank_label
+from firing_review.report.segment_rows import SegmentRow, segment_rows
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.segment_table.fold import Fold
-from firing_review.ui.segment_table.model import ROW_ROLE, SegmentRow, SegmentsModel, segment_rows
+from firing_review.ui.segment_table.model import ROW_ROLE, SegmentsModel
 from firing_review.ui.segment_table.view import SegmentView
 from firing_review.ui.showing import Showing
 

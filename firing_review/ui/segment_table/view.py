@@ -12,8 +12,9 @@ from PySide6.QtWidgets import (
 )
 
 from firing_review.firing.wording import tr
+from firing_review.report.segment_rows import WORD
 from firing_review.ui.appearance import Appearance
-from firing_review.ui.segment_table.model import ROW_ROLE, WORD
+from firing_review.ui.segment_table.model import ROW_ROLE
 
 ROWS_SHOWN = 5
 

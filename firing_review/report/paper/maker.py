@@ -1,0 +1,37 @@
+"""The page for the maker of the pots: what next."""
+
+from dataclasses import replace
+
+from firing_review.firing.wording import tr
+from firing_review.report.paper import parts
+from firing_review.report.paper.chamber import chamber_map
+from firing_review.report.paper.chart import chart
+from firing_review.report.paper.page import Block, Page
+from firing_review.report.wording import Show
+from firing_review.review.review import Review
+
+
+def maker_page(review: Review, show: Show) -> Page:
+    """Return the page that says what to do next with the load and the kiln."""
+    whole = parts.page_of(review, tr("What next"), _blocks(review, show, brief=False), show)
+    return replace(whole, shorter=replace(whole, blocks=_blocks(review, show, brief=True)))
+
+
+def _blocks(review: Review, show: Show, *, brief: bool) -> tuple[Block, ...]:
+    """Return what stands on the page; where it is short the lists are, and the pictures low."""
+    curve = chart(review, show, output=not brief, low=True)
+    chamber = chamber_map(review, show, low=brief)
+    return (
+        *parts.danger(review),
+        *parts.verdict(review, show),
+        *parts.load(review, show, brief=True),
+        *parts.next_check(review, show),
+        parts.caution(),
+        *parts.pictures(curve),
+        *parts.findings(review, show, 3 if brief else parts.MOST_FINDINGS),
+        *parts.pictures(chamber),
+        *parts.causes(review, show, 1 if brief else 3),
+        *parts.next_firing(review, show, 2 if brief else 9),
+        *parts.gaps(review, show, 3 if brief else parts.MOST_GAPS),
+        *(() if brief else (parts.reading_line(review),)),
+    )

@@ -1,0 +1,94 @@
+"""The page for the office: what happened, is it safe, what it costs, by when."""
+
+from dataclasses import replace
+
+from firing_review.diagnosis.safety import in_danger
+from firing_review.firing.results import Light
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
+from firing_review.report.paper import parts
+from firing_review.report.paper.chart import chart
+from firing_review.report.paper.page import Block, Heading, Page, Point, Points, Table, Words
+from firing_review.report.wording import Show, chance, render
+from firing_review.review.review import Review
+
+SAFE_WORDS = {
+    Light.STOP: N_(
+        "No. Switch off at the breaker and do not fire; have a licensed electrician look at it."
+    ),
+    Light.NOT_ASKED: N_(
+        "Not asked yet. Before the next firing somebody has to look: burning smell, hot plug or "
+        "cord, tripped breaker, a kiln that heats while off? With any of these: do not fire."
+    ),
+    Light.FINE: N_("No sign of danger was reported, and the log shows none."),
+}
+
+
+def office_page(review: Review, show: Show) -> Page:
+    """Return the page for who decides about money and dates; no technical words."""
+    whole = parts.page_of(review, tr("For the office"), _blocks(review, show), show)
+    curveless = replace(whole, blocks=_blocks(review, show, curve=False))
+    no_gaps = replace(whole, blocks=_blocks(review, show, most_gaps=0), shorter=curveless)
+    return replace(whole, shorter=no_gaps)
+
+
+def _blocks(
+    review: Review, show: Show, most_gaps: int = 3, *, curve: bool = True
+) -> tuple[Block, ...]:
+    drawn = chart(review, show, output=False, low=True) if curve else None
+    return (
+        Heading(tr("Is it safe?")),
+        Words(_safe(review), strong=True),
+        Heading(tr("What happened")),
+        *parts.verdict(review, show),
+        *parts.pictures(drawn),
+        *parts.load(review, show, brief=True),
+        *_needed(review, show),
+        *_cost(review),
+        *parts.gaps(review, show, most_gaps),
+        parts.caution(),
+    )
+
+
+def _safe(review: Review) -> str:
+    if in_danger(review.given.answers, review.findings):
+        return tr(SAFE_WORDS[Light.STOP])
+    return tr(SAFE_WORDS.get(review.verdict.lights.safety, SAFE_WORDS[Light.NOT_ASKED]))
+
+
+def _needed(review: Review, show: Show) -> list[Heading | Points]:
+    """Return what is needed, each with a box to tick."""
+    points = []
+    for cause in parts.likely(review):
+        name = tr("{cause} ({chance})").format(
+            cause=render(cause.name, show), chance=chance(cause.probability)
+        )
+        fix = render(cause.fix, show) if cause.fix is not None else ""
+        points.append(Point("–", fix, f"{name}:"))
+    check = parts.next_check(review, show)
+    points += [point for block in check if isinstance(block, Points) for point in block.points]
+    return [Heading(tr("What is needed")), Points(tuple(points))] if points else []
+
+
+def _cost(review: Review) -> list[Heading | Table | Words]:
+    """Return a table whose money and dates are filled in by hand."""
+    figures = review.elements.figures
+    energy, cost = figures.get("energy_kwh"), figures.get("energy_cost")
+    rows = [
+        (tr("Visit and work of a technician or electrician"), "", ""),
+        (tr("Parts"), "", ""),
+        (tr("Work that is lost or fired again"), "", ""),
+        (tr("Approved by"), "", ""),
+    ]
+    blocks: list[Heading | Table | Words] = [
+        Heading(tr("What it costs, and by when")),
+        Table(("", tr("Cost"), tr("By when")), tuple(rows), (0.56, 0.22, 0.22), tall=True),
+    ]
+    if isinstance(energy, float):
+        text = tr("This firing took about {energy} kWh.").format(energy=round(energy))
+        if isinstance(cost, float):
+            text += " " + tr("At the tariff of the kiln sheet that is {cost}.").format(
+                cost=f"{cost:.2f}"
+            )
+        blocks.append(Words(text, quiet=True))
+    return blocks

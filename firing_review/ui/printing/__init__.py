@@ -1,0 +1,1 @@
+"""Pages on paper: laid out, as PDF, and to a printer."""
