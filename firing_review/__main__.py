@@ -1,6 +1,5 @@
 """Start: ``firing-review`` opens the window, ``firing-review check`` works without one."""
 
-import importlib
 import multiprocessing
 import os
 import sys
@@ -11,6 +10,7 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
 from firing_review.io.languages import asked_language, named_by_windows, speak, system_language
+from firing_review.late import module, write_pdf
 
 USAGE = N_(
     "Firing Review looks at an electric kiln firing that is over.\n"
@@ -19,6 +19,7 @@ USAGE = N_(
     "  firing-review FILE_OR_FOLDER    open a log, a firing sheet or a firing folder\n"
     "  firing-review check FILE ...    review without a window; see: firing-review check --help\n"
     "  firing-review --language L ...  speak en_US, en_GB or de, not the system's language\n"
+    "  firing-review blank SHEET OUT   write a blank sheet; see: firing-review blank --help\n"
     "  firing-review --version         say which version this is\n"
     "  firing-review --help            show this text\n"
 )
@@ -34,7 +35,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return BAD_INPUT
     speak(chosen or system_language(os.environ, named_by_windows()))
     if asked[:1] == ["check"]:
-        return int(_run("firing_review.cli", asked[1:]))
+        return int(module("firing_review.cli").main(asked[1:], write_pdf))
+    if asked[:1] == ["blank"]:
+        return int(module("firing_review.cli.blank").main(asked[1:], write_pdf))
     if asked[:1] in (["--help"], ["-h"]):
         sys.stdout.write(tr(USAGE))
         return 0
@@ -45,13 +48,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if unknown is not None or len(asked) > 1:
         sys.stderr.write(_refusal(unknown))
         return BAD_INPUT
-    return int(_run("firing_review.ui.app", asked, chosen))
-
-
-def _run(module: str, arguments: list[str], *more: object) -> int:
-    """Import ``module`` only now, so that ``check`` never loads the window."""
-    code: int = importlib.import_module(module).main(arguments, *more)
-    return code
+    return int(module("firing_review.ui.app").main(asked, chosen))
 
 
 def _refusal(unknown: str | None) -> str:

@@ -14,6 +14,7 @@ from firing_review.firing.errors import FiringReviewError
 from firing_review.firing.wording import tr
 
 if TYPE_CHECKING:
+    from firing_review.cli.results import PdfWriter
     from firing_review.cli.row import Row
 
 REVIEWED, BAD_INPUT, STOPPED = 0, 2, 130
@@ -21,8 +22,11 @@ FEWEST_FOR_PROCESSES = 4
 """Starting a process costs about as long as a few reviews."""
 
 
-def main(argv: Sequence[str]) -> int:
-    """Run ``check`` with its arguments; return the exit code."""
+def main(argv: Sequence[str], write_pdf: "PdfWriter | None" = None) -> int:
+    """Run ``check`` with its arguments; return the exit code.
+
+    ``write_pdf`` is what writes a page as PDF; without it there is none.
+    """
     names, options = read_options(argv)
     _print_anywhere()
     from firing_review.cli.one import check_one, error_line  # noqa: PLC0415 - keeps --help quick
@@ -30,11 +34,11 @@ def main(argv: Sequence[str]) -> int:
     try:
         inputs = inputs_of(names)
         if len(inputs) > 1:
-            return _check_many(inputs, options)
+            return _check_many(inputs, options, write_pdf)
     except (FiringReviewError, OSError) as error:
         print(error_line(error), file=sys.stderr)
         return BAD_INPUT
-    row = check_one(inputs[0], options, several=False)
+    row = check_one(inputs[0], options, several=False, write_pdf=write_pdf)
     if row.error:
         print(row.error, file=sys.stderr)
         return BAD_INPUT
@@ -49,7 +53,7 @@ def _print_anywhere() -> None:
             stream.reconfigure(errors="replace")
 
 
-def _check_many(inputs: list[Input], options: Options) -> int:
+def _check_many(inputs: list[Input], options: Options, write_pdf: "PdfWriter | None") -> int:
     """Review all, side by side; write every result and the table; tell if any failed."""
     from firing_review.cli.summary import summary_text, write_summary  # noqa: PLC0415
 
@@ -60,7 +64,7 @@ def _check_many(inputs: list[Input], options: Options) -> int:
     rows: dict[str, Row] = {}
     stopped = False
     try:
-        for one, row in _rows(inputs, options):
+        for one, row in _rows(inputs, options, write_pdf):
             rows[one.result] = row
             if row.error:
                 progress.say(row.error)
@@ -78,10 +82,12 @@ def _check_many(inputs: list[Input], options: Options) -> int:
     return BAD_INPUT if any(row.error for row in in_order) else REVIEWED
 
 
-def _rows(inputs: list[Input], options: Options) -> Iterator[tuple[Input, "Row"]]:
+def _rows(
+    inputs: list[Input], options: Options, write_pdf: "PdfWriter | None"
+) -> Iterator[tuple[Input, "Row"]]:
     from firing_review.cli.one import check_one  # noqa: PLC0415
 
-    do = partial(check_one, options=options, several=True)
+    do = partial(check_one, options=options, several=True, write_pdf=write_pdf)
     processes = min(options.cores or cores(), len(inputs))
     if processes == 1 or len(inputs) < FEWEST_FOR_PROCESSES:
         return ((one, do(one)) for one in inputs)

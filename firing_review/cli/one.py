@@ -6,9 +6,10 @@ from pathlib import Path
 
 from firing_review.cli.inputs import Input
 from firing_review.cli.options import Options
+from firing_review.cli.results import PdfWriter, write_results
 from firing_review.cli.row import Row, refused_row, row_of
 from firing_review.firing.cones import parse_cone
-from firing_review.firing.errors import FiringReviewError, InputError
+from firing_review.firing.errors import FiringReviewError
 from firing_review.firing.sheet import Given
 from firing_review.firing.tables import Tables
 from firing_review.firing.units import TemperatureUnit
@@ -16,21 +17,20 @@ from firing_review.firing.wording import language
 from firing_review.io.languages import speak
 from firing_review.io.open_any import gather
 from firing_review.io.tables import load_tables
-from firing_review.io.whole_file import write_whole
-from firing_review.report.review_json import review_json
 from firing_review.report.shown_text import shown
 from firing_review.report.text import review_text
 from firing_review.review.pipeline import review_firing
-from firing_review.review.review import Review
 
 
-def check_one(one: Input, options: Options, *, several: bool) -> Row:
+def check_one(
+    one: Input, options: Options, *, several: bool, write_pdf: PdfWriter | None = None
+) -> Row:
     """Review a firing and write its results; what cannot be read becomes a row that says so."""
     if language() is not options.language:
         speak(options.language)
     try:
         review = review_firing(_gather(one.path, options), _tables())
-        _write_results(review, one, options, several=several)
+        write_results(review, one, options, write_pdf, several=several)
     except (FiringReviewError, OSError) as error:
         return refused_row(one, error_line(error))
     except Exception as error:
@@ -70,20 +70,3 @@ def _gather(path: Path, options: Options) -> Given:
 
 def _path(name: str | None) -> Path | None:
     return Path(name) if name else None
-
-
-def _write_results(review: Review, one: Input, options: Options, *, several: bool) -> None:
-    if options.json:
-        target = _target(options.json, one, ".json", several=several)
-        write_whole(target, review_json(review).encode())
-    if options.report:
-        target = _target(options.report, one, ".txt", several=several)
-        if target.suffix != ".txt":
-            raise InputError(
-                str(target), "a name ending in .txt", repr(target.suffix), "Name a text file."
-            )
-        write_whole(target, review_text(review, options.show).encode())
-
-
-def _target(name: str, one: Input, ending: str, *, several: bool) -> Path:
-    return Path(name) / f"{one.result}{ending}" if several else Path(name)

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from firing_review.firing.wording import Language, language
+from firing_review.report.paper.page import Paper, Reader
 from firing_review.report.wording import Show
 
 DESCRIPTION = """\
@@ -33,6 +34,9 @@ class Options:
     report: str | None
     cores: int | None
     language: Language
+    page: Reader | None
+    paper: Paper
+    form: str
 
 
 def read_options(argv: Sequence[str]) -> tuple[list[str], Options]:
@@ -50,6 +54,9 @@ def read_options(argv: Sequence[str]) -> tuple[list[str], Options]:
         report=found.report,
         cores=found.cores,
         language=Language(found.language) if found.language else language(),
+        page=Reader(found.page) if found.page else None,
+        paper=Paper(found.paper),
+        form=found.form,
     )
     return list(found.inputs), options
 
@@ -74,7 +81,8 @@ def check_parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--unit", choices=["C", "F"], help="unit of the log, if it does not say")
     parser.add_argument("--json", metavar="OUT", help="write the review as JSON")
-    parser.add_argument("--report", metavar="OUT", help="write the review as text (.txt)")
+    parser.add_argument("--report", metavar="OUT", help="write a page: .pdf, .html or .txt")
+    _add_paper(parser)
     parser.add_argument(
         "--show", choices=["C", "F", "both"], default="C", help="unit of what is printed"
     )
@@ -85,6 +93,28 @@ def check_parser() -> argparse.ArgumentParser:
         "--cores", metavar="N", type=count, help="how many firings at a time; else all cores"
     )
     return parser
+
+
+def _add_paper(parser: argparse.ArgumentParser) -> None:
+    """Add what is said about the page that is written."""
+    readers = [reader.value for reader in Reader]
+    parser.add_argument(
+        "--page",
+        choices=readers,
+        help="who the page is for: maker (what next), office (safe? cost?), technician "
+        "(readings and plate), case (facts for a list or the phone); else maker, and for .txt "
+        "the whole review",
+    )
+    parser.add_argument(
+        "--paper", choices=[p.value for p in Paper], default=Paper.A4.value, help="size of paper"
+    )
+    parser.add_argument(
+        "--as",
+        dest="form",
+        choices=["pdf", "html", "txt"],
+        default="txt",
+        help="with several firings: what the pages in the --report folder are",
+    )
 
 
 def count(text: str) -> int:

@@ -60,7 +60,7 @@ def case_page(review: Review, show: Show) -> Page:
     blocks += [Words(render_all(review.verdict.sentences, show))]
     blocks += parts.causes(review, show)
     blocks += parts.next_check(review, show)
-    blocks += [parts.caution()]
+    blocks += [parts.caution(review, show)]
     foot = tr("Written by Firing Review from the log and what was answered; no names are on it.")
     return Page(tr("Case sheet"), tr("An electric kiln firing"), "", tuple(blocks), foot)
 
@@ -200,7 +200,7 @@ def _elements(given: Given) -> list[Fact]:
 
 def _supply(given: Given) -> list[Fact]:
     rest, full = given.readings.volts_no_load, given.readings.volts_full_load
-    amps = {k: f"{v:.1f} A" for k, v in given.readings.amps.items()}
+    amps = {k: with_unit(v, "A", 1) for k, v in given.readings.amps.items()}
     return [
         (tr("volts at rest"), with_unit(rest, "V")),
         (tr("volts under load"), with_unit(full, "V")),
@@ -208,7 +208,7 @@ def _supply(given: Given) -> list[Fact]:
     ]
 
 
-def _by_section(values: Mapping[str, str]) -> str | None:
+def _by_section(values: Mapping[str, str | None]) -> str | None:
     return ", ".join(f"{shown(name, 24)} {value}" for name, value in values.items()) or None
 
 

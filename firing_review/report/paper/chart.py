@@ -8,7 +8,7 @@ import numpy as np
 
 from firing_review.firing.findings import Finding, Severity
 from firing_review.firing.units import Floats, TemperatureUnit, fahrenheit_from_celsius
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import tr, written
 from firing_review.report.axis_marks import (
     clock_text,
     elapsed_text,
@@ -48,7 +48,7 @@ MOST_BANDS = 4
 """More shaded bands than this hide the curve; the other findings keep their number and line."""
 AFTER_HEATING = 0.5
 """The page shows cooling for this share of the heating time; the rest is said in words."""
-NAME_SIZE, LABEL_SIZE, PEAK_SIZE = 9.0, 9.0, 9.0
+NAME_SIZE, LABEL_SIZE, PEAK_SIZE, SMALL_SIZE = 9.0, 9.0, 9.0, 8.0
 HEADROOM = 26.0
 """Room over the highest line for the words at the peak."""
 ROLE_LOOKS = {
@@ -172,7 +172,7 @@ def _frame(svg: Svg, lane: _Lane) -> None:
 
 
 def _temperature_lane(svg: Svg, lane: _Lane, lines: Sequence[Line], show: Show) -> None:
-    step = round_step(lane.high - lane.low, 6 if lane.height > LANES[1] else 4)
+    step = round_step(lane.high - lane.low, 6)
     room = HEADROOM / lane.height * (lane.high - lane.low)
     for value in marks(lane.low, lane.high - 0.6 * room, step):
         y = lane.y(value)
@@ -188,7 +188,7 @@ def _temperature_lane(svg: Svg, lane: _Lane, lines: Sequence[Line], show: Show) 
 
 def _degrees(svg: Svg, y: float, value: float, show: Show, *, alone: bool) -> None:
     """Write a mark of the scale; with both units the other stands small below it."""
-    svg.words((LEFT - 5, y + 3), f"{value:.0f}", LABEL_SIZE, INK, "end")
+    svg.words((LEFT - 5, y + 3), written(f"{value:.0f}"), LABEL_SIZE, INK, "end")
     if show is Show.BOTH and not alone:
         other = tr("{degrees} °F").format(degrees=round(fahrenheit_from_celsius(value)))
         svg.words((LEFT - 5, y + 11), other, 7.0, MUTED, "end")
@@ -228,7 +228,7 @@ def _lane_with_title(svg: Svg, lane: _Lane, lines: Sequence[Line], title: str) -
     ):
         y = lane.y(value)
         svg.line((LEFT, y), (WIDTH - RIGHT, y), FAINT, 0.6 if value == 0.0 else 0.35)
-        svg.words((LEFT - 5, y + 3), f"{value:.0f}".replace("-", "−"), LABEL_SIZE, INK, "end")
+        svg.words((LEFT - 5, y + 3), written(f"{value:.0f}"), LABEL_SIZE, INK, "end")
     _frame(svg, lane)
     svg.words((WIDTH - RIGHT + 4, lane.top + 8), title, NAME_SIZE, MUTED)
     for line in lines:
@@ -242,13 +242,16 @@ def _time_axis(svg: Svg, lane: _Lane, review: Review) -> None:
     for at_h in marks(lane.first_h, lane.last_h, step):
         x = lane.x(at_h)
         svg.line((x, y), (x, y + 3), FAINT, 0.8)
+        if x > WIDTH - RIGHT - 6.0 and lane.last_h < review.given.log.hours - 0.1:
+            continue
         svg.words((x, y + 12), elapsed_text(at_h, step), LABEL_SIZE, INK, "middle")
         if started is not None:
             svg.words((x, y + 22), clock_text(started, at_h), LABEL_SIZE, MUTED, "middle")
     log_h = review.given.log.hours
     if lane.last_h < log_h - 0.1:
-        svg.words((WIDTH - RIGHT + 4, y + 12), tr("record goes on"), NAME_SIZE, MUTED)
-        svg.words((WIDTH - RIGHT + 4, y + 22), tr("to {end}").format(end=hours(log_h)), 9.0, MUTED)
+        rows = (tr("record goes on"), tr("to {end}").format(end=hours(log_h)))
+        for place, row in enumerate(rows):
+            svg.words((WIDTH, y + 12 + 10 * place), row, SMALL_SIZE, MUTED, "end")
 
 
 def _bands(svg: Svg, lanes: Sequence[_Lane], findings: Sequence[Finding]) -> None:

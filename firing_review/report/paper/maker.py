@@ -13,20 +13,26 @@ from firing_review.review.review import Review
 
 def maker_page(review: Review, show: Show) -> Page:
     """Return the page that says what to do next with the load and the kiln."""
-    whole = parts.page_of(review, tr("What next"), _blocks(review, show, brief=False), show)
-    return replace(whole, shorter=replace(whole, blocks=_blocks(review, show, brief=True)))
+    whole = parts.page_of(review, tr("What next"), _blocks(review, show), show)
+    least = replace(whole, blocks=_blocks(review, show, brief=True, shelves=False))
+    return replace(
+        whole, shorter=replace(whole, blocks=_blocks(review, show, brief=True), shorter=least)
+    )
 
 
-def _blocks(review: Review, show: Show, *, brief: bool) -> tuple[Block, ...]:
+def _blocks(
+    review: Review, show: Show, *, brief: bool = False, shelves: bool = True
+) -> tuple[Block, ...]:
     """Return what stands on the page; where it is short the lists are, and the pictures low."""
     curve = chart(review, show, output=not brief, low=True)
-    chamber = chamber_map(review, show, low=brief)
+    chamber = chamber_map(review, show, low=brief) if shelves else None
     return (
         *parts.danger(review),
         *parts.verdict(review, show),
-        *parts.load(review, show, brief=True),
+        *parts.load(review, show),
+        *parts.again(review, show),
         *parts.next_check(review, show),
-        parts.caution(),
+        parts.caution(review, show),
         *parts.pictures(curve),
         *parts.findings(review, show, 3 if brief else parts.MOST_FINDINGS),
         *parts.pictures(chamber),

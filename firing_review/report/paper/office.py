@@ -5,11 +5,12 @@ from dataclasses import replace
 from firing_review.diagnosis.safety import in_danger
 from firing_review.firing.results import Light
 from firing_review.firing.said import N_
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import tr, written
+from firing_review.report.cause_text import cause_name
 from firing_review.report.paper import parts
 from firing_review.report.paper.chart import chart
 from firing_review.report.paper.page import Block, Heading, Page, Point, Points, Table, Words
-from firing_review.report.wording import Show, chance, render
+from firing_review.report.wording import Show, render
 from firing_review.review.review import Review
 
 SAFE_WORDS = {
@@ -27,7 +28,8 @@ SAFE_WORDS = {
 def office_page(review: Review, show: Show) -> Page:
     """Return the page for who decides about money and dates; no technical words."""
     whole = parts.page_of(review, tr("For the office"), _blocks(review, show), show)
-    curveless = replace(whole, blocks=_blocks(review, show, curve=False))
+    least = replace(whole, blocks=_blocks(review, show, most_gaps=0, curve=False))
+    curveless = replace(whole, blocks=_blocks(review, show, curve=False), shorter=least)
     no_gaps = replace(whole, blocks=_blocks(review, show, most_gaps=0), shorter=curveless)
     return replace(whole, shorter=no_gaps)
 
@@ -39,14 +41,15 @@ def _blocks(
     return (
         Heading(tr("Is it safe?")),
         Words(_safe(review), strong=True),
+        *parts.again(review, show),
         Heading(tr("What happened")),
         *parts.verdict(review, show),
         *parts.pictures(drawn),
-        *parts.load(review, show, brief=True),
+        *parts.load(review, show),
         *_needed(review, show),
         *_cost(review),
         *parts.gaps(review, show, most_gaps),
-        parts.caution(),
+        parts.caution(review, show),
     )
 
 
@@ -60,11 +63,8 @@ def _needed(review: Review, show: Show) -> list[Heading | Points]:
     """Return what is needed, each with a box to tick."""
     points = []
     for cause in parts.likely(review):
-        name = tr("{cause} ({chance})").format(
-            cause=render(cause.name, show), chance=chance(cause.probability)
-        )
         fix = render(cause.fix, show) if cause.fix is not None else ""
-        points.append(Point("–", fix, f"{name}:"))
+        points.append(Point("–", fix, f"{cause_name(cause, show)}."))
     check = parts.next_check(review, show)
     points += [point for block in check if isinstance(block, Points) for point in block.points]
     return [Heading(tr("What is needed")), Points(tuple(points))] if points else []
@@ -88,7 +88,7 @@ def _cost(review: Review) -> list[Heading | Table | Words]:
         text = tr("This firing took about {energy} kWh.").format(energy=round(energy))
         if isinstance(cost, float):
             text += " " + tr("At the tariff of the kiln sheet that is {cost}.").format(
-                cost=f"{cost:.2f}"
+                cost=written(f"{cost:.2f}")
             )
         blocks.append(Words(text, quiet=True))
     return blocks

@@ -1,11 +1,24 @@
 """Parts that several pages share, each as blocks; empty where there is nothing to say."""
 
+from collections import Counter
 from collections.abc import Sequence
 
 from firing_review.diagnosis.safety import SWITCH_OFF, in_danger
 from firing_review.firing.results import CauseWeighed, Check, LoadWord, ShelfAdvice
 from firing_review.firing.said import N_
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import moment, tr
+from firing_review.report.cause_text import (
+    AFTER_SAFETY,
+    NO_CAUTION,
+    again_line,
+    cause_name,
+    check_lines,
+    load_line,
+    question_line,
+    sign_text,
+    together_text,
+    who_text,
+)
 from firing_review.report.paper.page import (
     Block,
     Framed,
@@ -22,7 +35,6 @@ from firing_review.report.shown_text import LONGEST_NAME, shown
 from firing_review.report.text import SEVERITY_WORDS, mark_text
 from firing_review.report.wording import (
     Show,
-    chance,
     cone_name,
     hours,
     render,
@@ -36,17 +48,14 @@ MOST_CAUSES = 2
 SMALLEST_SHARE = 0.05
 """Causes below this share are not worth a line on a page."""
 MOST_GAPS = 5
+COMMON_CAUTION = 3
+"""A caution that so many causes share is in the general one already."""
 CAUTION = N_(
     "Local codes, the kiln's own instructions and licensed practice come first. Mains power "
     "kills: breaker off, plug out and kiln cold before any cover is opened; volts, amps and all "
     "live work are for a licensed electrician. Let a kiln cool shut; ventilate the room."
 )
 FOOT = N_("Firing Review reads a firing that is over. It gives advice only and controls nothing.")
-WHO_WORDS = {
-    "look only": N_("look only"),
-    "cold and unplugged": N_("cold and unplugged"),
-    "electrician": N_("electrician"),
-}
 
 
 def page_of(review: Review, kind: str, blocks: Sequence[Block], show: Show) -> Page:
@@ -63,7 +72,7 @@ def _under(review: Review, show: Show) -> str:
     if given.kiln is not None and given.kiln.name:
         parts.append(tr("kiln {name}").format(name=shown(given.kiln.name, LONGEST_NAME // 2)))
     if given.log.started_at is not None:
-        parts.append(f"{given.log.started_at:%Y-%m-%d %H:%M}")
+        parts.append(moment(given.log.started_at))
     if given.goal_cone is not None:
         parts.append(tr("meant: {cone}").format(cone=cone_name(given.goal_cone, show)))
     if review.firing is not None:
@@ -109,19 +118,29 @@ def findings(
     return Heading(tr("What was found")), Points(tuple(points))
 
 
-def load(review: Review, show: Show, *, brief: bool = False) -> tuple[Heading | Points, ...]:
-    """Return what to do with the pieces, from the top down; if brief, once for like shelves."""
-    groups: dict[LoadWord | str, list[ShelfAdvice]] = {}
+def load(review: Review, show: Show) -> tuple[Heading | Points, ...]:
+    """Return what to do with the pieces, from the top down; like shelves share a line."""
+    groups: dict[LoadWord, list[ShelfAdvice]] = {}
     for advice in reversed(review.load_advice):
-        groups.setdefault(advice.word if brief else advice.shelf, []).append(advice)
+        groups.setdefault(advice.word, []).append(advice)
     points = []
     for first, *others in groups.values():
-        text = render(first.said, show)
+        text = load_line(first, show)
         if others:
             shelves = ", ".join(shown(one.shelf, 24) for one in others)
             text += " " + tr("The same goes for {shelves}.").format(shelves=shelves)
         points.append(Point("□", text))
+    if review.next_firing.refire is not None and not danger(review):
+        points.append(Point("–", render_all(review.next_firing.refire.said, show)))
+    if LoadWord.REFIRE in groups and review.given.answers.safety is None:
+        points.append(Point("–", "", tr(AFTER_SAFETY)))
     return (Heading(tr("This load")), Points(tuple(points))) if points else ()
+
+
+def again(review: Review, show: Show) -> tuple[Heading | Words, ...]:
+    """Return whether the kiln may be fired again, and on what condition."""
+    line = again_line(review, show)
+    return (Heading(tr("May it be fired again?")), Words(line)) if line else ()
 
 
 def likely(review: Review, most: int = MOST_CAUSES) -> list[CauseWeighed]:
@@ -129,28 +148,27 @@ def likely(review: Review, most: int = MOST_CAUSES) -> list[CauseWeighed]:
     return [c for c in review.causes[:most] if c.probability >= SMALLEST_SHARE]
 
 
-def cause_points(cause: CauseWeighed, show: Show, most: int = 3) -> list[Point]:
+def cause_points(cause: CauseWeighed, review: Review, show: Show, most: int) -> list[Point]:
     """Return a cause with what speaks for and against it."""
-    points = [Point("", chance(cause.probability), f"{render(cause.name, show)}:")]
-    points += [Point("+", render(said, show)) for said in cause.speaks_for[:most]]
-    points += [Point("−", render(said, show)) for said in cause.speaks_against[:most]]
+    points = [Point("", together_text(cause, review, show), f"{cause_name(cause, show)}.")]
+    points += [Point("+", sign_text(sign, show)) for sign in cause.signs_for[:most]]
+    points += [Point("−", sign_text(sign, show)) for sign in cause.signs_against[:most]]
     return points
 
 
 def causes(review: Review, show: Show, most: int = 3) -> tuple[Heading | Points, ...]:
     """Return the likely causes."""
-    points = [point for cause in likely(review) for point in cause_points(cause, show, most)]
+    points = [
+        point for cause in likely(review) for point in cause_points(cause, review, show, most)
+    ]
     return (Heading(tr("Most likely behind it")), Points(tuple(points))) if points else ()
 
 
 def check_point(check: Check, show: Show) -> Point:
     """Return a check; who may do it comes first."""
-    who = tr(WHO_WORDS.get(check.who, check.who))
-    head = tr("{who}, about {time} min").format(who=who.capitalize(), time=round(check.minutes))
-    text = render(check.text, show)
-    if check.settles is not None:
-        text += " " + render(check.settles, show)
-    return Point("□", text, f"{head}:")
+    who = who_text(check, show)
+    text = " ".join([render(check.text, show), *check_lines(check, show)[1:]])
+    return Point("□", text, f"{who[:1].upper()}{who[1:]}:")
 
 
 def next_check(review: Review, show: Show) -> tuple[Heading | Points, ...]:
@@ -169,15 +187,14 @@ def next_firing(review: Review, show: Show, most: int = 9) -> tuple[Heading | Po
     plan = review.next_firing
     points = [Point("–", render_all(plan.said, show))] if plan.said else []
     points += [Point("□", render_all((o.said, *o.notes), show)) for o in plan.options[:most]]
-    for head, second in ((tr("This load:"), plan.refire), (tr("Going on:"), plan.restart)):
-        if second is not None:
-            points.append(Point("–", render_all(second.said, show), head))
+    if plan.restart is not None:
+        points.append(Point("–", render_all(plan.restart.said, show), tr("Going on:")))
     return (Heading(tr("Next firing")), Points(tuple(points))) if points else ()
 
 
 def gaps(review: Review, show: Show, most: int = MOST_GAPS) -> tuple[Heading | Points, ...]:
     """Return what is not known, and what it would settle."""
-    points = [Point("□", render(q.text, show)) for q in review.questions[:most]]
+    points = [Point("□", question_line(q, show)) for q in review.questions[:most]]
     left = len(review.questions) - most
     if left > 0 and points:
         points.append(Point("", tr("and {count} more questions").format(count=left)))
@@ -201,6 +218,10 @@ def reading_line(review: Review) -> Words:
     return Words(text, quiet=True)
 
 
-def caution() -> Framed:
-    """Return the caution every page carries."""
-    return Framed(tr("Before anybody touches the kiln"), tr(CAUTION))
+def caution(review: Review, show: Show) -> Framed:
+    """Return the caution every page carries, with those of the likely causes."""
+    common = Counter(c.caution.text for c in review.causes if c.caution)
+    named = [c.caution for c in likely(review) if c.caution and c.id not in NO_CAUTION]
+    own = [said for said in named if common[said.text] < COMMON_CAUTION]
+    more = dict.fromkeys(render(said, show) for said in own)
+    return Framed(tr("Before anybody touches the kiln"), " ".join([tr(CAUTION), *more]))

@@ -7,7 +7,7 @@ from firing_review.firing.kiln import Kiln, Section, Supply
 from firing_review.firing.results import ElementsJudged, SectionElements
 from firing_review.firing.said import N_
 from firing_review.firing.sheet import Readings
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import tr, written
 from firing_review.report.paper import parts
 from firing_review.report.paper.chamber import chamber_map
 from firing_review.report.paper.chart import chart
@@ -41,7 +41,7 @@ def technician_page(review: Review, show: Show) -> Page:
     blocks += checks(review, show)
     blocks += parts.pictures(chamber_map(review, show, low=True))
     blocks += parts.gaps(review, show, most=8)
-    blocks += [parts.caution(), parts.reading_line(review)]
+    blocks += [parts.caution(review, show), parts.reading_line(review)]
     return parts.page_of(review, tr("For the technician"), blocks, show)
 
 
@@ -70,7 +70,7 @@ def plate(kiln: Kiln | None) -> list[Heading | Words]:
 
 def with_unit(value: float | None, unit: str, digits: int = 0) -> str | None:
     """Return a value with its unit; None stays None."""
-    return None if value is None else f"{value:.{digits}f} {unit}"
+    return None if value is None else f"{_number(value, digits)} {unit}"
 
 
 def rated_amps_text(kiln: Kiln) -> str | None:
@@ -78,7 +78,7 @@ def rated_amps_text(kiln: Kiln) -> str | None:
     if not kiln.rated_kw or not kiln.rated_volts:
         return None
     lines = 1.0 if kiln.supply in (None, Supply.SINGLE_PHASE) else math.sqrt(3.0)
-    amps = f"{1000.0 * kiln.rated_kw / kiln.rated_volts / lines:.1f} A"
+    amps = with_unit(1000.0 * kiln.rated_kw / kiln.rated_volts / lines, "A", 1)
     if kiln.supply is None:
         return tr("{amps} if single phase").format(amps=amps)
     return amps if kiln.supply is Supply.SINGLE_PHASE else tr("{amps} a line").format(amps=amps)
@@ -121,13 +121,17 @@ def _reading_row(
     amps = _value(readings.amps, section.name)
     ratio = judged.resistance_ratio if judged else None
     power = judged.power_ratio if judged else None
-    change = "" if ratio is None or not math.isfinite(ratio) else f"{100 * (ratio - 1):+.0f} %"
+    change = (
+        ""
+        if ratio is None or not math.isfinite(ratio)
+        else f"{written(f'{100 * (ratio - 1):+.0f}')} %"
+    )
     return (
         shown(section.name, 24),
         _number(section.rated_kw, 2),
         _number(section.rated_cold_ohms, 2),
         tr("open") if ohms is not None and math.isinf(ohms) else _number(ohms, 2),
-        change.replace("-", "−"),
+        change,
         _number(amps, 1),
         BLANK if power is None else tr("about {share} %").format(share=round(100 * power)),
     )
@@ -139,7 +143,7 @@ def _value(values: Mapping[str, float], name: str) -> float | None:
 
 
 def _number(value: float | None, digits: int) -> str:
-    return BLANK if value is None else f"{value:.{digits}f}"
+    return BLANK if value is None else written(f"{value:.{digits}f}")
 
 
 def _supply_words(kiln: Kiln | None, readings: Readings) -> str:
@@ -150,7 +154,7 @@ def _supply_words(kiln: Kiln | None, readings: Readings) -> str:
         tr("at full power {volts} V").format(volts=_number(full, 0) or "____"),
     ]
     if rest and full:
-        known.append(tr("sag {share} %").format(share=f"{100 * (1 - full / rest):.1f}"))
+        known.append(tr("sag {share} %").format(share=_number(100 * (1 - full / rest), 1)))
     rated = kiln.rated_volts if kiln else None
     volts = full or rest
     if rated and volts:
@@ -195,11 +199,7 @@ def checks(review: Review, show: Show) -> list[Heading | Points]:
     """Return the checks of the likely causes, each once."""
     found = [review.next_check, *(cause.next_check for cause in parts.likely(review, 3))]
     once = {check.id: check for check in found if check is not None}
-    points: list[Point] = []
-    for check in once.values():
-        point = parts.check_point(check, show)
-        tool = tr("Tool: {tool}.").format(tool=render(check.tool, show)) if check.tool else ""
-        points.append(Point(point.mark, f"{point.text} {tool}".strip(), point.bold))
+    points = [parts.check_point(check, show) for check in once.values()]
     fixes = [c for c in parts.likely(review) if c.fix is not None]
     points += [
         Point("–", render(c.fix, show), f"{render(c.name, show)}:")

@@ -9,6 +9,7 @@ from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF
 from PySide6.QtGui import QGuiApplication, QPageLayout, QPageSize, QPainter, QPdfWriter
 from PySide6.QtPrintSupport import QPrinter
 
+from firing_review.io.whole_file import write_whole
 from firing_review.report.paper.page import Page, Paper
 from firing_review.ui.printing.sheets import Sheets, set_page
 
@@ -17,21 +18,22 @@ POINTS_AN_INCH = 72.0
 PAGE_SIZES = {Paper.A4: QPageSize.PageSizeId.A4, Paper.LETTER: QPageSize.PageSizeId.Letter}
 
 
+_OWN: list[QGuiApplication] = []
+"""The application that was made here, kept because type is set with it until the end."""
+
+
 def write_pdf(page: Page, path: Path, paper: Paper) -> None:
-    """Write a page as PDF; works without a window, and without a screen on Linux."""
-    application = _application()
-    path.write_bytes(pdf_bytes([set_page(page, paper)]))
-    del application
+    """Write a page as PDF; works without a window, and on Linux without a screen."""
+    _need_application()
+    write_whole(path, pdf_bytes([set_page(page, paper)]))
 
 
-def _application() -> QGuiApplication:
-    """Return the running application, or one that needs no screen."""
-    running = QGuiApplication.instance()
-    if isinstance(running, QGuiApplication):
-        return running
+def _need_application() -> None:
+    if QGuiApplication.instance() is not None:
+        return
     if sys.platform.startswith("linux"):
         os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-    return QGuiApplication([sys.argv[0]])
+    _OWN.append(QGuiApplication([sys.argv[0]]))
 
 
 def pdf_bytes(pages: Iterable[Sheets]) -> bytes:

@@ -42,6 +42,8 @@ MARGIN_PT = 38.0
 SIZES = (11.0, 10.5, 10.0, 9.6)
 """Sizes of type that are tried for one sheet [points]; nothing smaller is printed."""
 FOOT_PT = 22.0
+TOGETHER = 5
+"""A list of so many points or fewer is not broken over two sheets."""
 TALL_PT = 24.0
 """Height of a row that is written in by hand."""
 
@@ -170,9 +172,11 @@ def _of_block(block: Block, size: float, width: float) -> Iterator[Piece]:
             color = MUTED if quiet else INK
             yield TextPiece([(text, False)], scale * size, width, 0.2 * em, color=color)
         case Points(points):
-            for point in points:
+            for place, point in enumerate(points, start=1):
                 runs = [(f"{point.bold} ", True)] if point.bold else []
-                yield PointPiece(point.mark, [*runs, (point.text, False)], size, width)
+                made = PointPiece(point.mark, [*runs, (point.text, False)], size, width)
+                made.sticks = len(points) <= TOGETHER and place < len(points)
+                yield made
         case Marks(marks):
             drawn = [
                 LightDrawn(light_svg(m.light), ((f"{m.name}: ", True), (m.text, False)))
@@ -190,9 +194,10 @@ def _of_block(block: Block, size: float, width: float) -> Iterator[Piece]:
 def _rows(table: Table, size: float, width: float) -> Iterator[Piece]:
     widths = [share * width for share in table.shares]
     least = TALL_PT * POINT if table.tall else 0.0
-    yield RowPiece(table.head, widths, size, head=True)
+    yield RowPiece(table.head, widths, size, head=True, least=0.0 if table.rows else least)
     for row in table.rows:
         yield RowPiece(row, widths, size, least=least)
+    yield TextPiece([], 0.4 * size, width, 0.0)
 
 
 __all__ = ["SIZES_PT", "Sheets", "font", "set_page"]

@@ -1,0 +1,41 @@
+"""``firing-review blank``: sheets to write on by hand."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from firing_review.cli.one import error_line
+from firing_review.cli.results import PdfWriter, write_page
+from firing_review.firing.errors import FiringReviewError
+from firing_review.io.kiln_sheet import read_kiln
+from firing_review.report.paper.blank import BlankSheet, blank_page
+from firing_review.report.paper.page import Paper
+
+WRITTEN, BAD_INPUT = 0, 2
+
+
+def blank_parser() -> argparse.ArgumentParser:
+    """Return the parser of the ``blank`` command."""
+    parser = argparse.ArgumentParser(
+        prog="firing-review blank", description="Write a blank sheet to fill in by hand."
+    )
+    kinds = [sheet.value for sheet in BlankSheet]
+    parser.add_argument("sheet", choices=kinds, help="cones by shelf, or readings by section")
+    parser.add_argument("out", metavar="OUT", help="name ending in .pdf, .html or .txt")
+    parser.add_argument("--kiln", metavar="F", help="kiln sheet, for its shelves and sections")
+    parser.add_argument("--paper", choices=[p.value for p in Paper], default=Paper.A4.value)
+    return parser
+
+
+def main(argv: Sequence[str], write_pdf: PdfWriter | None = None) -> int:
+    """Write a blank sheet; return the exit code."""
+    asked = blank_parser().parse_args(list(argv))
+    try:
+        kiln = read_kiln(Path(asked.kiln)) if asked.kiln else None
+        page = blank_page(BlankSheet(asked.sheet), kiln)
+        write_page(page, Path(asked.out), Paper(asked.paper), write_pdf)
+    except (FiringReviewError, OSError) as error:
+        print(error_line(error), file=sys.stderr)
+        return BAD_INPUT
+    return WRITTEN
