@@ -28,6 +28,7 @@ class LineRole(StrEnum):
     RATE = "rate"
     ASKED_RATE = "asked_rate"
     OUTPUT = "output"
+    EARLIER = "earlier"
 
 
 @dataclass(frozen=True, eq=False)

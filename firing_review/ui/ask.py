@@ -59,6 +59,16 @@ def book_to_make(parent: QWidget, suggested: Path) -> Path | None:
     return Path(name) if name else None
 
 
+def picture_to_save(parent: QWidget, suggested: str) -> Path | None:
+    """Ask for the name of a picture; None if the person thought better of it."""
+    kinds = ";;".join((tr("Pictures") + " (*.png)", tr("Drawings for print") + " (*.svg)"))
+    name, kind = QFileDialog.getSaveFileName(parent, tr("Save the picture"), suggested, kinds)
+    if not name:
+        return None
+    path = Path(name)
+    return path if path.suffix else path.with_suffix(".svg" if ".svg" in kind else ".png")
+
+
 @dataclass(frozen=True)
 class Questions:
     """The questions as the program asks them."""
@@ -69,3 +79,4 @@ class Questions:
     file_to_save: Callable[[QWidget, str], Path | None] = file_to_save
     book_to_open: Callable[[QWidget, Path], Path | None] = book_to_open
     book_to_make: Callable[[QWidget, Path], Path | None] = book_to_make
+    picture_to_save: Callable[[QWidget, str], Path | None] = picture_to_save

@@ -52,6 +52,7 @@ class Places(QObject):
         self._edits(place.scheduleEdited, edits.set_schedule)
         self._edits(place.kilnEdited, edits.set_kiln)
         self._edits(place.safetyAnswered, edits.set_safety)
+        place.edited.connect(tools.sitting.edit)
         place.refused.connect(self.refused)
         return place
 

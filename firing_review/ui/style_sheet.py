@@ -68,6 +68,12 @@ QPushButton[part="tab"] { border: 2px solid transparent; border-bottom: 2px soli
   border-radius: 0; background: transparent; padding: 0 ${halfpad}px; }
 QPushButton[part="tab"]:checked { border-bottom: 4px solid $accent; background: transparent; }
 QPushButton[part="tab"]:focus { border: 2px solid $accent; }
+QPushButton[part="chart"] { border-width: 1px; padding: 0 ${halfpad}px;
+  min-height: ${inner2}px; min-width: ${inner3}px; }
+QPushButton[part="chart"]:checked { background: $chosen; border: 2px solid $accent;
+  min-height: ${inner}px; }
+QPushButton[part="chart"]:focus { border: 2px solid $accent; min-height: ${inner}px; }
+QPushButton[part="chart"]::menu-indicator { image: none; width: 0; }
 QPushButton[part="fold"] { text-align: left; min-height: ${inner1}px; padding: 0 0 0 ${fold}px;
   border: 2px solid transparent; border-top: 1px solid $line; border-radius: 0;
   background: $page; }
@@ -159,6 +165,8 @@ def style_sheet(colors: _Colors, sizes: _Sizes) -> str:
         title=sizes.px(30),
         inner=sizes.target - 4,
         inner1=sizes.target - 3,
+        inner2=sizes.target - 2,
+        inner3=sizes.target - 2 - 2 * sizes.px(10),
         pad=sizes.px(14),
         pad2=sizes.px(28),
         halfpad=sizes.px(10),

@@ -99,8 +99,8 @@ def press(qtbot, chart: FiringChart, *keys: Qt.Key) -> None:
 
 
 def test_arrow_keys_read_the_same_values_as_the_mouse(qtbot, chart, review):
-    press(qtbot, chart, Qt.Key.Key_Home, Qt.Key.Key_PageDown, Qt.Key.Key_Right)
-    by_key = chart._cursor_h
+    press(qtbot, chart, Qt.Key.Key_End, Qt.Key.Key_PageUp, Qt.Key.Key_Right)
+    by_key = chart.cursor.at_h
     assert by_key is not None
     spoken = chart.view.lanes.accessibleDescription()
     expected = readout_at(review, chart._lines, by_key, "C", TimeShown.ELAPSED)
@@ -143,12 +143,12 @@ def test_a_cursor_that_walks_out_takes_the_view_along(qtbot, chart):
     before = chart.time.range_h
     press(qtbot, chart, Qt.Key.Key_Right, Qt.Key.Key_Right)
     assert chart.time.range_h[1] > before[1]
-    assert chart._cursor_h <= chart.time.range_h[1] + 1e-6
+    assert chart.cursor.at_h <= chart.time.range_h[1] + 1e-6
 
 
 def test_escape_takes_the_cursor_away(qtbot, chart):
-    press(qtbot, chart, Qt.Key.Key_Home, Qt.Key.Key_Escape)
-    assert chart._cursor_h is None
+    press(qtbot, chart, Qt.Key.Key_End, Qt.Key.Key_Escape)
+    assert chart.cursor.at_h is None
 
 
 def test_a_click_picks_the_shortest_finding_there_and_empty_ground_none(chart, showing):
@@ -175,9 +175,9 @@ def test_a_finding_out_of_sight_is_brought_into_view(chart, showing):
 
 def test_the_chosen_finding_is_the_one_that_is_framed(chart, showing):
     showing.select_finding(2)
-    chosen = [s for s in chart.view.lanes.temperature._shades if s.chosen]
+    chosen = [s for s in chart.view.lanes.temperature.backdrop.shades if s.chosen]
     assert [(s.start_h, s.end_h) for s in chosen] == [(3.0, 3.5)]
-    assert len(chart.view.lanes.temperature._shades) == 3
+    assert len(chart.view.lanes.temperature.backdrop.shades) == 3
 
 
 def test_bars_that_would_touch_lie_in_rows():

@@ -123,8 +123,11 @@ class FindingStrip(QWidget):
         return QSize(0, self.sizeHint().height())
 
     def paintEvent(self, _event: QPaintEvent) -> None:
+        """Draw the bars on the screen."""
+        self.paint_on(QPainter(self))
+
+    def paint_on(self, painter: QPainter) -> None:
         """Draw the bars, the chosen one last."""
-        painter = QPainter(self)
         painter.setFont(self._appearance.font(self._appearance.sizes.small, bold=True))
         places = sorted(range(len(self._bars)), key=lambda place: place == self._chosen)
         for place in places:

@@ -10,21 +10,29 @@ from firing_review.report.chart_lines import Line, LineRole, value_at
 from firing_review.report.columns import Levels, Seen, dashed, flattened, levels_of, seen
 from firing_review.ui.appearance import Appearance, Colors, blended
 from firing_review.ui.firing_chart.axes import NamesAxis, RoundAxis, TimeAxis
-from firing_review.ui.firing_chart.bands import Band, Shade
+from firing_review.ui.firing_chart.backdrop import Backdrop
+from firing_review.ui.firing_chart.foreground import Foreground
 
 # Bands lie under the grid, what was asked under what was read, the cursor over all.
 Z_BAND, Z_ASKED, Z_SET_POINT, Z_READING, Z_CURSOR = -20, 2, 4, 6, 20
 
-MOST_BANDS = 3
 GRID_SHARE = 0.18
 LEAST_SEEN_PX = 0.5
 LEFT_EDGE, NAMES_EDGE = 52, 140
 LONG_DASH, DASH_DOT, SHORT_DASH = [8.0, 4.0], [8.0, 3.0, 1.5, 3.0], [4.0, 3.0]
 READING_DASHES: tuple[list[float] | None, ...] = (None, LONG_DASH, DASH_DOT, [2.0, 2.0])
 
+EARLIER_DASHES = ([10.0, 6.0], [3.0, 6.0], [10.0, 4.0, 3.0, 4.0])
 
-def pen_for(role: LineRole, place: int, colors: Colors) -> QPen:
-    """Return the pen of a line; opaque and 2 px, so that repaints stay quick."""
+
+def pen_for(role: LineRole, place: int, colors: Colors, finer: float = 1.0) -> QPen:
+    """Return the pen of a line; opaque and at most 2 px, so that repaints stay quick.
+
+    Parameters
+    ----------
+    finer : float
+        Points of the screen in a pixel; these pens count points.
+    """
     look: dict[LineRole, tuple[str, list[float] | None]] = {
         LineRole.SCHEDULE: (colors.muted, SHORT_DASH),
         LineRole.ASKED_RATE: (colors.muted, SHORT_DASH),
@@ -32,9 +40,10 @@ def pen_for(role: LineRole, place: int, colors: Colors) -> QPen:
         LineRole.READING: (colors.ink, READING_DASHES[place % len(READING_DASHES)]),
         LineRole.RATE: (colors.ink, None),
         LineRole.OUTPUT: (colors.ink, None),
+        LineRole.EARLIER: (colors.muted, EARLIER_DASHES[place % len(EARLIER_DASHES)]),
     }
     color, dash = look[role]
-    pen = pg.mkPen(color, width=2)
+    pen = pg.mkPen(color, width=finer * (1 if role is LineRole.EARLIER else 2))
     if dash is not None:
         pen.setDashPattern(dash)
         pen.setCapStyle(Qt.PenCapStyle.FlatCap)
@@ -44,10 +53,22 @@ def pen_for(role: LineRole, place: int, colors: Colors) -> QPen:
 
 
 _Z = {
+    LineRole.EARLIER: Z_ASKED - 1,
     LineRole.SCHEDULE: Z_ASKED,
     LineRole.ASKED_RATE: Z_ASKED,
     LineRole.SET_POINT: Z_SET_POINT,
 }
+
+
+class LaneBox(pg.ViewBox):
+    """A view that is dragged along with the left button only; the right one has the menu."""
+
+    def mouseDragEvent(self, event: object, axis: int | None = None) -> None:
+        """Move the view, unless the drag is not meant for it."""
+        if event.button() is Qt.MouseButton.RightButton:
+            event.ignore()
+        else:
+            super().mouseDragEvent(event, axis)
 
 
 class Stroke(pg.PlotCurveItem):
@@ -71,12 +92,12 @@ class Stroke(pg.PlotCurveItem):
         self.prepareGeometryChange()
 
 
-def _strokes(one: Seen, pen: QPen, pixel_h: float) -> tuple[Seen, QPen]:
+def _strokes(one: Seen, pen: QPen, point_h: float) -> tuple[Seen, QPen]:
     """Return what a pen draws; with very many points its dashes are cut beforehand."""
     pattern = pen.dashPattern()
     if not pattern or not one.is_thinned:
         return one, pen
-    lengths_h = [length * pen.widthF() * pixel_h for length in pattern]
+    lengths_h = [length * pen.widthF() * point_h for length in pattern]
     return dashed(one, lengths_h), pg.mkPen(pen.color(), width=pen.widthF())
 
 
@@ -88,6 +109,7 @@ class Lane(pg.PlotItem):
         left = RoundAxis(pixels_a_mark)
         super().__init__(
             axisItems={"left": left, "right": self.names, "bottom": TimeAxis()},
+            viewBox=LaneBox(enableMenu=False),
             enableMenu=False,
         )
         self._appearance = appearance
@@ -96,8 +118,7 @@ class Lane(pg.PlotItem):
         self._seen: list[Seen] = []
         self._pens: list[QPen] = []
         self._drawn: list[Stroke] = []
-        self._bands = [Band() for _ in range(MOST_BANDS)]
-        self._shades: list[Shade] = []
+        self.backdrop, self.foreground = Backdrop(appearance), Foreground(appearance)
         self._cursor_h: float | None = None
         self._title = ""
         self._cursor = pg.InfiniteLine(angle=90, movable=False)
@@ -120,8 +141,9 @@ class Lane(pg.PlotItem):
             item.setZValue(z)
             item.setVisible(False)
             self.addItem(item, ignoreBounds=True)
-        for band in self._bands:
-            self.addItem(band, ignoreBounds=True)
+        for item, z in ((self.backdrop, Z_BAND), (self.foreground, Z_READING + 2)):
+            item.setZValue(z)
+            self.addItem(item, ignoreBounds=True)
         self._peak.setZValue(Z_READING + 1)
         self._peak.setVisible(False)
         self.addItem(self._peak, ignoreBounds=True)
@@ -157,10 +179,10 @@ class Lane(pg.PlotItem):
         bottom, top = view.viewRange()[1]
         least = LEAST_SEEN_PX * (top - bottom) / height
         self._seen = [seen(levels, low_h, high_h, width) for levels in self._levels]
-        pixel_h = (high_h - low_h) / width
+        point_h = (high_h - low_h) / width / self._finer
         for curve, one, pen in zip(self._drawn, self._seen, self._pens, strict=False):
             curve.opts["antialias"] = not is_moving
-            curve.draw(*_strokes(flattened(one, least), pen, pixel_h))
+            curve.draw(*_strokes(flattened(one, least), pen, point_h))
         self._place_names()
         inside = [one.y[(one.x_h >= low_h) & (one.x_h <= high_h)] for one in self._seen]
         values = np.concatenate([*inside, np.zeros(0)])
@@ -174,7 +196,14 @@ class Lane(pg.PlotItem):
 
     def _dress_lines(self) -> None:
         colors = self._appearance.colors
-        self._pens = [pen_for(line.role, line.place, colors) for line in self._lines]
+        finer = self._finer
+        self._pens = [pen_for(line.role, line.place, colors, finer) for line in self._lines]
+
+    @property
+    def _finer(self) -> float:
+        """Points of the screen in a pixel."""
+        widget = self.getViewWidget()
+        return float(widget.devicePixelRatioF()) if widget is not None else 1.0
 
     def _new_curve(self) -> Stroke:
         curve = Stroke(connect="finite", antialias=True)
@@ -185,14 +214,6 @@ class Lane(pg.PlotItem):
     def drawn(self) -> list[tuple[Line, Stroke]]:
         """The curves as drawn, each beside what it stands for."""
         return list(zip(self._lines, self._drawn, strict=False))
-
-    def show_bands(self, shades: list[Shade]) -> None:
-        """Shade stretches of time, at most as many as there are bands."""
-        self._shades = shades[:MOST_BANDS]
-        for place, band in enumerate(self._bands):
-            shade = self._shades[place] if place < len(self._shades) else None
-            band.setZValue(Z_BAND + (1 if shade is not None and shade.chosen else 0))
-            band.show_shade(shade, self._appearance.colors)
 
     def show_cursor(self, at_h: float | None) -> None:
         """Move the line of the cursor, with a spot on every reading, or hide it."""
@@ -244,13 +265,14 @@ class Lane(pg.PlotItem):
         self.names.setPen(pg.mkPen(colors.line))
         self.getAxis("left").setWidth(sizes.px(LEFT_EDGE))
         self.names.setWidth(sizes.px(NAMES_EDGE))
-        self._cursor.setPen(pg.mkPen(colors.accent, width=2))
+        self._cursor.setPen(pg.mkPen(colors.accent, width=2 * self._finer))
         self._spots.setBrush(pg.mkBrush(colors.accent))
         self._spots.setPen(pg.mkPen(colors.page, width=1))
         self._dress_lines()
         self.show_title(self._title)
         self._dress_peak()
-        self.show_bands(self._shades)
+        self.backdrop.update()
+        self.foreground.update()
         self._place_names()
 
     def _place_names(self) -> None:

@@ -49,7 +49,7 @@ def readout_at(
     asked = [line for line in lines.temperature if line.role is not LineRole.READING]
     hourly = tr("{degrees} per hour").format(degrees=f"°{unit}")
     parts = [
-        ("", _time(review, at_h, shown)),
+        ("", moment_text(review, at_h, shown)),
         *_readings(readings, at_h, f"°{unit}"),
         *(_part("", line, at_h, hourly) for line in lines.rate if line.role is LineRole.RATE),
         ("", _heat_work(review, at_h)),
@@ -65,7 +65,8 @@ def _with_value(parts: list[Part]) -> tuple[Part, ...]:
     return tuple(part for part in parts if part[1])
 
 
-def _time(review: Review, at_h: float, shown: TimeShown) -> str:
+def moment_text(review: Review, at_h: float, shown: TimeShown) -> str:
+    """Return a moment as hours of the firing and, where there is one, on the clock."""
     started = review.given.log.started_at
     elapsed = wording.hours(at_h)
     if started is None:

@@ -1,19 +1,39 @@
 """The chart's layout: a line of values, the findings' bars, the lanes, a quiet line of notes."""
 
 import pyqtgraph as pg
-from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtGui import QColor, QFocusEvent, QFontMetrics, QKeyEvent
-from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QContextMenuEvent,
+    QFocusEvent,
+    QFontMetrics,
+    QKeyEvent,
+    QNativeGestureEvent,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import (
+    QFrame,
+    QGestureEvent,
+    QLabel,
+    QPinchGesture,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
-from firing_review.ui.elided import Elided
 from firing_review.ui.firing_chart.axes import TimeAxis
 from firing_review.ui.firing_chart.finding_strip import FindingStrip
 from firing_review.ui.firing_chart.lanes import Lane
+from firing_review.ui.firing_chart.note_line import NoteLine
+from firing_review.ui.firing_chart.note_strip import NoteStrip
+from firing_review.ui.firing_chart.tool_row import ToolRow
 
 LANES_LEAST_PX, AXIS_ROOM_PX = 220, 6
 LANE_SHARES = (62, 22, 16)
+WHEEL_STEP, WHEEL_NOTCH = 0.8, 120.0
+"""One notch of a wheel shows so many times the hours."""
 
 
 class Lanes(pg.GraphicsLayoutWidget):
@@ -24,11 +44,17 @@ class Lanes(pg.GraphicsLayoutWidget):
     keyPressed : a key the chart may know.
     focusMoved : the keyboard came (True) or went (False).
     left : the mouse went away.
+    stretched : the wheel or two fingers want so many times the hours, about a place of the scene.
+    pushed : the wheel or two fingers want to move on by so many pixels.
+    menuAsked : the right mouse button or the menu key, with the place on the screen.
     """
 
     keyPressed = Signal(object)
     focusMoved = Signal(bool)
     left = Signal()
+    stretched = Signal(float, QPointF)
+    pushed = Signal(float)
+    menuAsked = Signal(QPoint)
 
     def __init__(self, appearance: Appearance) -> None:
         super().__init__()
@@ -47,6 +73,7 @@ class Lanes(pg.GraphicsLayoutWidget):
         for lane in (self.rate, self.output):
             lane.setXLink(self.temperature)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.viewport().grabGesture(Qt.GestureType.PinchGesture)
 
     @property
     def all(self) -> tuple[Lane, Lane, Lane]:
@@ -75,6 +102,37 @@ class Lanes(pg.GraphicsLayoutWidget):
         """Return the time axes of all lanes."""
         return [lane.getAxis("bottom") for lane in self.all]
 
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Change how many hours are in view; sideways, or with Shift, move on."""
+        turned = event.angleDelta()
+        sideways = event.modifiers() & Qt.KeyboardModifier.ShiftModifier
+        if sideways or abs(turned.x()) > abs(turned.y()):
+            self.pushed.emit(-float(turned.x() or turned.y()))
+        elif turned.y():
+            where = self.mapToScene(event.position().toPoint())
+            self.stretched.emit(WHEEL_STEP ** (turned.y() / WHEEL_NOTCH), where)
+        event.accept()
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        """Take two fingers on a touch pad or a screen."""
+        if isinstance(event, QNativeGestureEvent):
+            if event.gestureType() is Qt.NativeGestureType.ZoomNativeGesture:
+                where = self.mapToScene(event.position().toPoint())
+                self.stretched.emit(1.0 / max(1.0 + event.value(), 0.1), where)
+                return True
+        elif event.type() is QEvent.Type.Gesture and isinstance(event, QGestureEvent):
+            pinch = event.gesture(Qt.GestureType.PinchGesture)
+            if isinstance(pinch, QPinchGesture) and pinch.scaleFactor() > 0:
+                middle = self.viewport().mapFromGlobal(pinch.centerPoint().toPoint())
+                self.stretched.emit(1.0 / pinch.scaleFactor(), self.mapToScene(middle))
+                return True
+        return super().viewportEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        """Ask for the chart's own menu."""
+        self.menuAsked.emit(event.globalPos())
+        event.accept()
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Hand every key to the panel; it passes on what it does not know."""
         event.ignore()
@@ -96,6 +154,33 @@ class Lanes(pg.GraphicsLayoutWidget):
         self.left.emit()
 
 
+class Readout(QLabel):
+    """Words over the chart; it wraps, but its height is told to it.
+
+    A label that asks for a height by its width makes the whole page ask for its largest one.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setProperty("part", "readout")
+        self.setTextFormat(Qt.TextFormat.RichText)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self.setAccessibleName(tr("Values at the cursor"))
+
+    def hasHeightForWidth(self) -> bool:
+        """Return that the height is fixed."""
+        return False
+
+    def make_room(self, text: str, spare: int) -> None:
+        """Take more lines if a text needs them; no text gives them back."""
+        room = QRect(0, 0, max(self.width(), 1), 1000)
+        metrics = self.fontMetrics()
+        needed = metrics.boundingRect(room, Qt.TextFlag.TextWordWrap, text).height()
+        height = (needed if text else metrics.height()) + spare
+        self.setWordWrap(bool(text))
+        self.setFixedHeight(max(height, self.height()) if text else height)
+
+
 class ChartView(QFrame):
     """Layout only."""
 
@@ -103,19 +188,13 @@ class ChartView(QFrame):
         super().__init__(parent)
         self._appearance = appearance
         self.setObjectName("chartframe")
-        self.readout = QLabel()
-        self.readout.setProperty("part", "readout")
-        self.readout.setTextFormat(Qt.TextFormat.RichText)
-        self.readout.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-        self.readout.setAccessibleName(tr("Values at the cursor"))
+        self.readout = Readout()
         self.strip = FindingStrip(appearance)
         self.lanes = Lanes(appearance)
         self.lanes.setAccessibleName(tr("Chart of the firing"))
-        self.notes = Elided()
-        self.notes.setAccessibleName(tr("How the log was read"))
-        self.notes.setProperty("part", "quiet")
-        self.notes.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-        self.notes.setContentsMargins(4, 0, 0, 0)
+        self.note_strip = NoteStrip(appearance)
+        self.note_line = NoteLine(appearance)
+        self.tools = ToolRow(appearance)
         self._lay_out()
         self.lanes.focusMoved.connect(self.show_focus)
 
@@ -123,7 +202,8 @@ class ChartView(QFrame):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(2, 2, 2, 2)
         layout.setSpacing(2)
-        for widget in (self.readout, self.strip, self.lanes, self.notes):
+        parts = (self.readout, self.strip, self.lanes, self.note_strip, self.note_line, self.tools)
+        for widget in parts:
             layout.addWidget(widget)
         layout.setStretchFactor(self.lanes, 1)
 
@@ -139,6 +219,11 @@ class ChartView(QFrame):
         for lane in self.lanes.all:
             lane.dress()
         self.lanes.fit_axes()
+        self.tools.dress()
+        self.note_line.dress()
         self.lanes.setMinimumHeight(self._appearance.sizes.px(LANES_LEAST_PX))
-        height = self.readout.fontMetrics().height()
-        self.readout.setMinimumHeight(height + self._appearance.sizes.px(6))
+        self.make_room("")
+
+    def make_room(self, text: str) -> None:
+        """Give the words over the chart as many lines as they need; none takes them back."""
+        self.readout.make_room(text, self._appearance.sizes.px(6))

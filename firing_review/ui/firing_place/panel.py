@@ -36,12 +36,14 @@ class FiringPlace(QWidget):
     Signals
     -------
     scheduleEdited, kilnEdited, safetyAnswered : what the person changed.
+    edited : an edit of the review, made on the chart.
     refused : an error a person can act on.
     """
 
     scheduleEdited = Signal(object)
     kilnEdited = Signal(object)
     safetyAnswered = Signal(object)
+    edited = Signal(object)
     refused = Signal(object)
 
     def __init__(
@@ -53,7 +55,7 @@ class FiringPlace(QWidget):
         super().__init__(parent)
         self._tools = tools
         appearance, showing, questions = tools.appearance, tools.showing, tools.questions
-        self.chart = FiringChart(appearance, showing)
+        self.chart = FiringChart(appearance, showing, tools.questions)
         self.segments = SegmentTable(appearance, showing)
         self.findings = FindingsList(appearance, showing)
         self.schedule = ScheduleEditor(appearance, showing, kept, questions)
@@ -79,6 +81,8 @@ class FiringPlace(QWidget):
     def _connect(self, appearance: Appearance) -> None:
         self.tabs.chosen.connect(self.show_beside)
         self.segments.chosen.connect(self.chart.move_cursor)
+        self.chart.edited.connect(self.edited)
+        self.chart.refused.connect(self.refused)
         self.schedule.edited.connect(self.scheduleEdited)
         self.kiln.edited.connect(self.kilnEdited)
         self.safety.answered.connect(self.safetyAnswered)

@@ -1,0 +1,51 @@
+"""The chart's figures as a table for a spreadsheet: tabs between cells, units in the heading."""
+
+import numpy as np
+import pandas as pd
+
+from firing_review.cli.summary import FORMULA_SIGNS
+from firing_review.firing.log import Channel, ChannelRole
+from firing_review.firing.units import Floats, TemperatureUnit
+from firing_review.firing.wording import tr
+from firing_review.report.chart_lines import shown_rate, shown_temperature
+from firing_review.report.shown_text import LONGEST_NAME, shown
+from firing_review.review.review import Review
+
+
+def table_text(review: Review, unit: TemperatureUnit, low_h: float, high_h: float) -> str:
+    """Return every row of the log between two times [h], with rate where it was worked out.
+
+    Temperatures are in the unit of the screen, one decimal; a gap is an empty cell.
+    """
+    log = review.given.log
+    inside = (log.elapsed_h >= low_h) & (log.elapsed_h <= high_h)
+    table = pd.DataFrame({tr("time, h"): np.round(log.elapsed_h[inside], 5)})
+    if log.started_at is not None:
+        stamps = pd.Timestamp(log.started_at) + pd.to_timedelta(log.elapsed_h[inside], unit="h")
+        table[tr("clock")] = stamps.round("s").strftime("%Y-%m-%d %H:%M:%S")
+    for heading, values in _columns(review, unit):
+        table[heading] = np.round(values[inside], 1)
+    return table.to_csv(sep="\t", index=False, lineterminator="\n")
+
+
+def _columns(review: Review, unit: TemperatureUnit) -> list[tuple[str, Floats]]:
+    log, firing = review.given.log, review.firing
+    degrees = f"°{unit.value}"
+    found = [
+        (f"{_heading(channel)}, {degrees}", shown_temperature(channel.values, unit))
+        for channel in (*log.temperatures, log.first(ChannelRole.SET_POINT))
+        if channel is not None
+    ]
+    if firing is not None:
+        heading = tr("rate, {unit} per hour").format(unit=degrees)
+        found.append((heading, shown_rate(firing.rate_c_per_h, unit)))
+    output = log.first(ChannelRole.OUTPUT)
+    if output is not None:
+        found.append((f"{_heading(output)}, %", output.values))  # noqa: PD011 - no data frame
+    return found
+
+
+def _heading(channel: Channel) -> str:
+    """Return the name of a column as one cell that no spreadsheet takes for a formula."""
+    name = shown(channel.title, LONGEST_NAME)
+    return f"'{name}" if name[:1] in FORMULA_SIGNS else name
