@@ -229,7 +229,7 @@ def test_a_segment_puts_the_cursor_at_its_beginning(window, make_review):
     window.firing.segments.fold.click()
     assert not window.firing.segments.view.isHidden()
     window.firing.segments.view.selectRow(0)
-    assert window.firing.chart._cursor_h == 0.0
+    assert window.firing.chart.cursor.at_h == 0.0
 
 
 def test_hours_and_clock_change_at_once(window, make_review):
@@ -354,12 +354,12 @@ def test_a_disk_that_is_full_stops_nothing(window, home, log_file):
 
 def test_a_misread_unit_is_put_right_from_the_menu_and_undone(window, log_file):
     window.open_path(log_file)
-    assert window.firing.chart.view.notes.text().startswith(
+    assert window.firing.chart.view.tools.notes.text().startswith(
         "Read as °C: 700 rows over 11 h 39 min"
     )
     window.actions["reread"].trigger()
     assert window.sitting.review.given.log.unit_read is TemperatureUnit.FAHRENHEIT
-    assert window.firing.chart.view.notes.text().startswith("Read as °F")
+    assert window.firing.chart.view.tools.notes.text().startswith("Read as °F")
     assert window.actions["undo"].text() == "Undo: how the log is read"
     window.actions["undo"].trigger()
     assert window.sitting.review.given.log.unit_read is TemperatureUnit.CELSIUS
