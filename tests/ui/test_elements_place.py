@@ -2,13 +2,17 @@
 
 from collections.abc import Iterator
 
+import numpy as np
+import pyqtgraph as pg
 import pytest
 from closing import put_away
 from firings import GOOD, TO_1000, log_of
+from PySide6.QtCore import QCoreApplication, QPoint
 
 from firing_review.firing.kiln import Kiln, Section
-from firing_review.firing.results import ElementsJudged
+from firing_review.firing.results import ClimbCurve, ElementsJudged
 from firing_review.firing.sheet import OPEN_CIRCUIT, Given, Readings
+from firing_review.firing.units import TemperatureUnit
 from firing_review.io.tables import load_tables
 from firing_review.review.pipeline import review_firing
 from firing_review.ui.elements_place.panel import ElementsPlace
@@ -56,3 +60,33 @@ def test_power_is_given_with_its_range() -> None:
         "as usual",
         "about 20 % more",
     ]
+
+
+def test_with_room_words_stand_beside_the_charts_and_without_it_below(place) -> None:
+    view = place.view
+    for width, beside in ((1240, True), (700, False)):
+        place.resize(width, 560)
+        QCoreApplication.processEvents()
+        words = view.words.mapTo(view, QPoint(0, 0))
+        charts = view.charts[0].mapTo(view, QPoint(0, 0))
+        assert (words.x() > charts.x() + 200) is beside
+        assert (words.y() > charts.y() + view.charts[0].height() - 1) is not beside
+
+
+def test_no_name_lies_on_a_line_of_the_climb(place) -> None:
+    hot, cool = np.linspace(300.0, 1100.0, 30), np.linspace(300.0, 1000.0, 25)
+    now = ClimbCurve("now", cool, cool, 300.0 - 0.25 * (cool - 300.0), cool)
+    then = ClimbCurve("then", hot, hot, 380.0 - 0.28 * (hot - 300.0), hot)
+    chart = place.view.charts[0]
+    place.resize(1240, 560)
+    chart.show_curves(ElementsJudged(curves=(now, then)), TemperatureUnit.CELSIUS)
+    QCoreApplication.processEvents()
+    labels = [item for item in chart.plotItem.items if isinstance(item, pg.TextItem)]
+    assert [label.toPlainText() for label in labels] == ["this firing", "earlier"]
+    box = chart.plotItem.vb
+    for label in labels:
+        room = box.mapSceneToView(label.sceneBoundingRect()).boundingRect()
+        for curve in (now, then):
+            inside = (curve.temperature_c > room.left()) & (curve.temperature_c < room.right())
+            y = curve.full_climb_c_per_h[inside]
+            assert not ((y > room.top() + 6) & (y < room.bottom() - 6)).any()

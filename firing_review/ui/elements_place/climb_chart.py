@@ -5,21 +5,25 @@ from enum import StrEnum
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor
+from PySide6.QtGui import QColor, QPen
 from PySide6.QtWidgets import QSizePolicy
 
 from firing_review.firing.results import ClimbCurve, ElementsJudged
 from firing_review.firing.said import N_
 from firing_review.firing.units import (
+    Floats,
     TemperatureUnit,
     fahrenheit_difference,
     fahrenheit_from_celsius,
 )
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.firing_chart.axes import RoundAxis
 
 LEAST_PX = 220
 DASHES = (None, [8.0, 4.0])
+LABEL_AT = 1 / 3
+"""Share of the lower line at which both are named: curves fall, so beside it there is room."""
 
 
 class Quantity(StrEnum):
@@ -36,53 +40,73 @@ TITLES = {
 
 
 class ClimbChart(pg.PlotWidget):
-    """Two lines at most, each named at its end."""
+    """Two lines at most, each named where it has room; the title stands over them."""
 
     def __init__(self, appearance: Appearance, quantity: Quantity) -> None:
-        super().__init__(enableMenu=False)
+        super().__init__(enableMenu=False, axisItems={"left": RoundAxis()})
         self._appearance, self._quantity = appearance, quantity
         self.setMouseEnabled(x=False, y=False)
         self.hideButtons()
         self.setAccessibleName(tr(TITLES[quantity]).format(unit="°"))
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setMinimumHeight(LEAST_PX)
+        self.setMinimumHeight(appearance.sizes.px(LEAST_PX))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
 
     def show_curves(self, elements: ElementsJudged, unit: TemperatureUnit) -> None:
         """Draw climb at full output over temperature."""
         self.clear()
+        degrees = "°F" if unit is TemperatureUnit.FAHRENHEIT else "°C"
+        self._dress(degrees)
+        names = (tr("this firing"), tr("earlier"))
+        drawn = [
+            (name, place, *self._points(curve, unit))
+            for place, (name, curve) in enumerate(zip(names, elements.curves, strict=False))
+        ]
+        drawn = [one for one in drawn if len(one[2])]
+        for _, place, x, y in drawn:
+            self.plot(x, y, pen=self._pen(place), connect="finite", antialias=True)
+        for name, place, x, y in drawn:
+            above = all(np.median(y) >= np.median(other[3]) for other in drawn)
+            self._name(name, place, x, y, above=above)
+
+    def _dress(self, degrees: str) -> None:
         colors, sizes = self._appearance.colors, self._appearance.sizes
         self.setBackground(QColor(colors.page))
-        font = self._appearance.font(sizes.small)
         for side in ("left", "bottom"):
             axis = self.getAxis(side)
             axis.setPen(colors.line)
             axis.setTextPen(colors.muted)
-            axis.setStyle(tickFont=font)
-        degrees = "°F" if unit is TemperatureUnit.FAHRENHEIT else "°C"
+            axis.setStyle(tickFont=self._appearance.font(sizes.small), maxTickLevel=0)
+        self.getAxis("left").show_grid(colors)
+        self.getAxis("left").setWidth(sizes.px(44))
         style = {"color": colors.muted, "font-size": f"{sizes.small}px"}
         self.setLabel("bottom", tr("Temperature, {unit}").format(unit=degrees), **style)
-        self.setLabel("left", tr(TITLES[self._quantity]).format(unit=degrees), **style)
-        names = (tr("this firing"), tr("earlier"))
-        for place, curve in enumerate(elements.curves[: len(names)]):
-            self._draw(place, names[place], curve, unit)
+        words = tr(TITLES[self._quantity]).format(unit=degrees)
+        self.setTitle(words, color=colors.ink, size=f"{sizes.small}px")
 
-    def _draw(self, place: int, name: str, curve: ClimbCurve, unit: TemperatureUnit) -> None:
+    def _pen(self, place: int) -> QPen:
+        colors = self._appearance.colors
+        width = 2 * self.devicePixelRatioF()
+        pen = pg.mkPen(colors.ink if place == 0 else colors.muted, width=width)
+        if DASHES[place]:
+            pen.setDashPattern(DASHES[place])
+        return pen
+
+    def _points(self, curve: ClimbCurve, unit: TemperatureUnit) -> tuple[Floats, Floats]:
         climbs = self._quantity is Quantity.CLIMB
         x = curve.temperature_c
         y = curve.full_climb_c_per_h if climbs else curve.power_over_heat_c_per_h
         if unit is TemperatureUnit.FAHRENHEIT:
             x, y = fahrenheit_from_celsius(x), fahrenheit_difference(y)
         good = np.isfinite(y)
-        if not good.any():
-            return
+        return x[good], y[good]
+
+    def _name(self, name: str, place: int, x: Floats, y: Floats, *, above: bool) -> None:
+        """Write a name right above its line, or left below it."""
         colors = self._appearance.colors
-        pen = pg.mkPen(colors.ink if place == 0 else colors.muted, width=2)
-        if DASHES[place]:
-            pen.setDashPattern(DASHES[place])
-        self.plot(x[good], y[good], pen=pen, connect="finite")
-        label = pg.TextItem(name, color=colors.ink if place == 0 else colors.muted, anchor=(0, 1))
+        color = colors.ink if place == 0 else colors.muted
+        label = pg.TextItem(name, color=color, anchor=(0, 1) if above else (1, 0))
         label.setFont(self._appearance.font(self._appearance.sizes.small))
-        first = int(np.flatnonzero(good)[0])
-        label.setPos(float(x[first]), float(y[first]))
+        at = int(LABEL_AT * (len(x) - 1))
+        label.setPos(float(x[at]), float(y[at]))
         self.addItem(label)

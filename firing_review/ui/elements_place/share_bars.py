@@ -12,7 +12,7 @@ from firing_review.ui.appearance import Appearance
 
 SHOWN_TO = 2.0
 """The bars run from nothing to twice the usual."""
-ROW_PX, NAME_PX, WORD_PX = 52, 120, 250
+ROW_PX, HEAD_PX, NAME_PX, WORD_PX = 40, 26, 110, 226
 USUAL = (0.94, 1.06)
 
 
@@ -78,7 +78,8 @@ class ShareBars(QWidget):
 
     def dress(self) -> None:
         """Follow the present sizes."""
-        self.setMinimumHeight(3 * self._appearance.sizes.px(ROW_PX))
+        px = self._appearance.sizes.px
+        self.setMinimumHeight(px(HEAD_PX) + 3 * px(ROW_PX))
         self.update()
 
     def show_elements(self, elements: ElementsJudged) -> None:
@@ -88,17 +89,39 @@ class ShareBars(QWidget):
         self.update()
 
     def paintEvent(self, _event: QPaintEvent) -> None:
-        """Paint the bars."""
+        """Paint the scale, then the bars."""
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self._paint_scale(painter)
         for row, share in enumerate(self._shares):
             self._paint_row(painter, row, share)
         painter.end()
 
+    def _reach(self) -> tuple[int, int]:
+        """Return the pixels at which the bars begin and end."""
+        px = self._appearance.sizes.px
+        left = px(NAME_PX)
+        return left, max(self.width() - px(WORD_PX), left + px(80))
+
+    def _paint_scale(self, painter: QPainter) -> None:
+        """Say over the bars what their length means."""
+        (left, right), px = self._reach(), self._appearance.sizes.px
+        painter.setFont(self._appearance.font(self._appearance.sizes.small))
+        painter.setPen(QColor(self._appearance.colors.muted))
+        middle, flags = (left + right) / 2, Qt.AlignmentFlag
+        half = px(70)
+        for words, x, flag in (
+            (tr("none"), left, flags.AlignLeft),
+            (tr("as usual"), middle - half, flags.AlignHCenter),
+            (tr("twice"), right - 2 * half, flags.AlignRight),
+        ):
+            room = QRectF(x, 0, 2 * half, px(HEAD_PX))
+            painter.drawText(room, flag | flags.AlignVCenter, words)
+
     def _paint_row(self, painter: QPainter, row: int, share: Share) -> None:
         px, colors = self._appearance.sizes.px, self._appearance.colors
-        top = row * px(ROW_PX)
-        left, right = px(NAME_PX), max(self.width() - px(WORD_PX), px(NAME_PX) + 80)
+        top = px(HEAD_PX) + row * px(ROW_PX)
+        left, right = self._reach()
         width = right - left
         painter.setPen(QColor(colors.ink))
         painter.setFont(self._appearance.font(self._appearance.sizes.base, bold=True))

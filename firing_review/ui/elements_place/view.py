@@ -1,9 +1,10 @@
 """The layout of the place "Elements"."""
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
+    QBoxLayout,
     QFormLayout,
-    QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
@@ -18,14 +19,14 @@ from firing_review.ui.elements_place.share_bars import ShareBars
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.text_table.view import TextTableView
 
-SIDE_PX = 392
+SIDE_PX, NARROW_PX, THIN_PX = 392, 900, 640
 CAUTION = (
     "Volts and amps under power: only a licensed electrician. Ω: cold, unplugged, one end off."
 )
 
 
 class ElementsView(QWidget):
-    """Layout only: bars and chart at the left, words and readings at the right."""
+    """Layout only: bars and charts at the left, words and readings beside or below."""
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -54,10 +55,10 @@ class ElementsView(QWidget):
     def _lay_out(self) -> None:
         left = QVBoxLayout()
         left.addWidget(self.bars)
-        lanes = QHBoxLayout()
+        self._lanes = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         for chart in self.charts:
-            lanes.addWidget(chart, 1)
-        left.addLayout(lanes, 1)
+            self._lanes.addWidget(chart, 1)
+        left.addLayout(self._lanes, 1)
         form = QFormLayout()
         form.addRow(tr("Supply at &rest, V"), self.at_rest)
         form.addRow(tr("Supply at full &power, V"), self.at_load)
@@ -75,18 +76,42 @@ class ElementsView(QWidget):
         side.addWidget(self.table, 1)
         side.addWidget(self.message)
         side.addWidget(self.sums)
-        inner = QWidget()
-        inner.setLayout(side)
-        self._side = Scrolled(inner)
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(12, 8, 8, 8)
-        layout.addLayout(left, 1)
-        layout.addWidget(self._side)
+        self._inner = QWidget()
+        self._inner.setLayout(side)
+        self._side = Scrolled(self._inner)
+        page = QWidget()
+        self._box = QBoxLayout(QBoxLayout.Direction.LeftToRight, page)
+        self._box.setContentsMargins(12, 8, 8, 8)
+        self._box.addLayout(left, 1)
+        self._box.addWidget(self._side)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(Scrolled(page))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay out for the new width."""
+        super().resizeEvent(event)
+        self.fit()
+
+    def fit(self) -> None:
+        """Put words and readings below the charts where both have no room side by side."""
+        px, ways = self._appearance.sizes.px, QBoxLayout.Direction
+        narrow = self.width() < px(NARROW_PX)
+        self._box.setDirection(ways.TopToBottom if narrow else ways.LeftToRight)
+        thin = self.width() < px(THIN_PX)
+        self._lanes.setDirection(ways.TopToBottom if thin else ways.LeftToRight)
+        if narrow:
+            width = max(self.width() - px(40), 1)
+            self._side.setMinimumSize(0, self._inner.layout().heightForWidth(width) + px(8))
+            self._side.setMaximumWidth(100_000)
+        else:
+            self._side.setMinimumSize(px(SIDE_PX), 0)
+            self._side.setMaximumWidth(px(SIDE_PX))
 
     def dress(self) -> None:
         """Follow the present sizes."""
         px = self._appearance.sizes.px
-        self._side.setFixedWidth(px(SIDE_PX))
+        self.fit()
         self.table.setMinimumHeight(px(36) * 5)
         for entry in (self.at_rest, self.at_load, self.save_test):
             entry.setMinimumHeight(self._appearance.sizes.target)

@@ -18,7 +18,10 @@ from firing_review.report.axis_marks import (
     time_step_h,
     weekday,
 )
+from firing_review.ui.appearance import Colors, blended
 from firing_review.ui.preferences import TimeShown
+
+GRID_SHARE = 0.18
 
 SAMPLE = 38
 """Pixels of a line drawn before its name, enough to tell its dash."""
@@ -122,10 +125,10 @@ class RoundAxis(PlainAxis):
         self._pixels_a_mark = pixels_a_mark
         self._grid = QColor()
 
-    def show_grid(self, color: QColor) -> None:
-        """Draw a line across the lane at each number; opaque, which is many times quicker."""
-        self._grid = color
-        self.setGrid(color.alpha())
+    def show_grid(self, colors: Colors) -> None:
+        """Draw a faint line across the lane at each number; opaque, which is far quicker."""
+        self._grid = blended(colors.line, colors.page, GRID_SHARE)
+        self.setGrid(self._grid.alpha())
 
     def tickValues(
         self, minVal: float, maxVal: float, size: float

@@ -78,19 +78,27 @@ class Backdrop(OnLane):
         painter.setPen(QColor(self.colors.muted))
         for climbing in (True, False):
             side = [pair for pair in shown if pair[0].climbing is climbing]
-            self._paint_names(painter, side, box)
+            self._paint_names(painter, side, box, climbing=climbing)
 
     def _paint_names(
-        self, painter: QPainter, side: list[tuple[RangeBox, QRectF]], box: QRectF
+        self,
+        painter: QPainter,
+        side: list[tuple[RangeBox, QRectF]],
+        box: QRectF,
+        *,
+        climbing: bool,
     ) -> None:
         """Write names right of their boxes: below a climbing curve, above a falling one."""
         metrics = QFontMetricsF(painter.font())
         half = metrics.height() / 2
         wanted = [
-            area.top() + half if one.climbing else area.bottom() - half - CLEAR_PX
-            for one, area in side
+            area.top() + half if climbing else area.bottom() - half - CLEAR_PX for _, area in side
         ]
-        middles = spread(wanted, 2 * half, box.top() + half, box.bottom() - half)
+        low, high = box.top() + half, box.bottom() - half
+        if climbing:
+            middles = spread(wanted, 2 * half, low, high)
+        else:  # names that touch move up, away from the falling curve
+            middles = [-y for y in spread([-y for y in wanted], 2 * half, -high, -low)]
         for (one, area), middle in zip(side, middles, strict=True):
             width = metrics.horizontalAdvance(one.name) + 2
             left = min(area.right() + self.px(6), box.right() - width)

@@ -8,7 +8,7 @@ from PySide6.QtGui import QColor, QPen
 from firing_review.firing.wording import written
 from firing_review.report.chart_lines import Line, LineRole, value_at
 from firing_review.report.columns import Levels, Seen, dashed, flattened, levels_of, seen
-from firing_review.ui.appearance import Appearance, Colors, blended
+from firing_review.ui.appearance import Appearance, Colors
 from firing_review.ui.firing_chart.axes import NamesAxis, RoundAxis, TimeAxis
 from firing_review.ui.firing_chart.backdrop import Backdrop
 from firing_review.ui.firing_chart.foreground import Foreground
@@ -16,7 +16,6 @@ from firing_review.ui.firing_chart.foreground import Foreground
 # Bands lie under the grid, what was asked under what was read, the cursor over all.
 Z_BAND, Z_ASKED, Z_SET_POINT, Z_READING, Z_CURSOR = -20, 2, 4, 6, 20
 
-GRID_SHARE = 0.18
 LEAST_SEEN_PX = 0.5
 LEFT_EDGE, NAMES_EDGE = 52, 140
 LONG_DASH, DASH_DOT, SHORT_DASH = [8.0, 4.0], [8.0, 3.0, 1.5, 3.0], [4.0, 3.0]
@@ -120,6 +119,7 @@ class Lane(pg.PlotItem):
         self._drawn: list[Stroke] = []
         self.backdrop, self.foreground = Backdrop(appearance), Foreground(appearance)
         self._cursor_h: float | None = None
+        self._refined = 1.0
         self._title = ""
         self._cursor = pg.InfiniteLine(angle=90, movable=False)
         self._spots = pg.ScatterPlotItem(size=9)
@@ -201,9 +201,15 @@ class Lane(pg.PlotItem):
 
     @property
     def _finer(self) -> float:
-        """Points of the screen in a pixel."""
+        """Points of the screen, or of a picture, in a pixel."""
         widget = self.getViewWidget()
-        return float(widget.devicePixelRatioF()) if widget is not None else 1.0
+        return self._refined * (float(widget.devicePixelRatioF()) if widget is not None else 1.0)
+
+    def refine(self, factor: float) -> None:
+        """Draw lines for a picture so many times as fine; 1 is the screen again."""
+        self._refined = factor
+        self._dress_lines()
+        self.follow(*self.getViewBox().viewRange()[0])
 
     def _new_curve(self) -> Stroke:
         curve = Stroke(connect="finite", antialias=True)
@@ -261,7 +267,7 @@ class Lane(pg.PlotItem):
             axis.setTextPen(pg.mkPen(colors.ink))
             axis.setPen(pg.mkPen(colors.line))
             axis.setStyle(tickFont=font)
-        self.getAxis("left").show_grid(blended(colors.line, colors.page, GRID_SHARE))
+        self.getAxis("left").show_grid(colors)
         self.names.setPen(pg.mkPen(colors.line))
         self.getAxis("left").setWidth(sizes.px(LEFT_EDGE))
         self.names.setWidth(sizes.px(NAMES_EDGE))

@@ -22,9 +22,13 @@ def picture_of(view: ChartView, heading: str, appearance: Appearance) -> QImage:
     size = _size(view)
     image = QImage(size * FINER, QImage.Format.Format_RGB32)
     image.setDevicePixelRatio(FINER)
+    for lane in view.lanes.all:
+        lane.refine(FINER)
     painter = QPainter(image)
     _paint(painter, view, heading, appearance)
     painter.end()
+    for lane in view.lanes.all:
+        lane.refine(1.0)
     return image
 
 
