@@ -27,6 +27,11 @@ SAMPLE = 38
 """Pixels of a line drawn before its name, enough to tell its dash."""
 
 
+def grid_color(colors: Colors) -> QColor:
+    """Return the color of a faint line across a lane; opaque, which is far quicker."""
+    return blended(colors.line, colors.page, GRID_SHARE)
+
+
 class PlainAxis(pg.AxisItem):
     """An axis painted afresh each time, which is several times quicker than a kept picture."""
 
@@ -123,12 +128,18 @@ class RoundAxis(PlainAxis):
     def __init__(self, pixels_a_mark: int = 44) -> None:
         super().__init__("left")
         self._pixels_a_mark = pixels_a_mark
-        self._grid = QColor()
+        self._grid: QColor | None = None
 
     def show_grid(self, colors: Colors) -> None:
-        """Draw a faint line across the lane at each number; opaque, which is far quicker."""
-        self._grid = blended(colors.line, colors.page, GRID_SHARE)
+        """Draw a faint line under the curves at each number."""
+        self._grid = grid_color(colors)
         self.setGrid(self._grid.alpha())
+        self.setZValue(-1)
+
+    def places(self, low: float, high: float, pixels: float) -> list[float]:
+        """Return the round numbers in a range that so many pixels have room for."""
+        ((_, places),) = self.tickValues(low, high, pixels)
+        return places
 
     def tickValues(
         self, minVal: float, maxVal: float, size: float
@@ -158,7 +169,8 @@ class RoundAxis(PlainAxis):
         flags = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         for place, text in zip(places, self.tickStrings(places, 1.0, step), strict=True):
             y = box.bottom() - (place - low) / ((high - low) or 1.0) * box.height()
-            painter.fillRect(QRectF(box.right() + 1, y, far - box.right(), 1), self._grid)
+            if self._grid is not None:
+                painter.fillRect(QRectF(box.right() + 1, y, far - box.right(), 1), self._grid)
             middle = min(max(y, box.top() + half), box.bottom() - half)
             room = QRectF(box.left(), middle - half, box.width() - 5, 2 * half)
             painter.drawText(room, flags, text)

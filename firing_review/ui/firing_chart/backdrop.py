@@ -6,7 +6,7 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
 from firing_review.ui.appearance import Appearance, blended
-from firing_review.ui.firing_chart.axes import spread
+from firing_review.ui.firing_chart.axes import RoundAxis, grid_color, spread
 from firing_review.ui.firing_chart.on_lane import OnLane
 
 CLEAR_PX = 3
@@ -38,8 +38,9 @@ class RangeBox:
 class Backdrop(OnLane):
     """Bands over the whole height of the lane, boxes where the curve is in a range."""
 
-    def __init__(self, appearance: Appearance) -> None:
+    def __init__(self, appearance: Appearance, axis: RoundAxis) -> None:
         super().__init__(appearance)
+        self._axis = axis
         self.shades: list[Shade] = []
         self.boxes: list[RangeBox] = []
 
@@ -54,9 +55,12 @@ class Backdrop(OnLane):
         self.update()
 
     def paint_pixels(self, painter: QPainter, box: QRectF) -> None:
-        """Paint bands, then ranges."""
+        """Paint bands, over them the grid, over both the ranges."""
         for shade in self.shades:
             self._paint_shade(painter, shade, box)
+        color = grid_color(self.colors)
+        for value in self._axis.places(*self._values, box.height()):
+            painter.fillRect(QRectF(box.left(), self.y_of(value, box), box.width(), 1), color)
         self._paint_ranges(painter, box)
 
     def _paint_shade(self, painter: QPainter, shade: Shade, box: QRectF) -> None:

@@ -113,6 +113,7 @@ class Foreground(OnLane):
             start = min(max(middle - width / 2, box.left()), box.right() - width)
             top = box.bottom() - 1.5 * metrics.height()
             room = QRectF(start, top, width, metrics.height())
+            painter.fillRect(room, QColor(self.colors.page))
             painter.drawText(room, Qt.AlignmentFlag.AlignCenter, gap.text)
             y = room.bottom() + 2
             painter.drawLine(QLineF(left, y, right, y))

@@ -117,7 +117,7 @@ class Lane(pg.PlotItem):
         self._seen: list[Seen] = []
         self._pens: list[QPen] = []
         self._drawn: list[Stroke] = []
-        self.backdrop, self.foreground = Backdrop(appearance), Foreground(appearance)
+        self.backdrop, self.foreground = Backdrop(appearance, left), Foreground(appearance)
         self._cursor_h: float | None = None
         self._refined = 1.0
         self._title = ""
@@ -267,7 +267,6 @@ class Lane(pg.PlotItem):
             axis.setTextPen(pg.mkPen(colors.ink))
             axis.setPen(pg.mkPen(colors.line))
             axis.setStyle(tickFont=font)
-        self.getAxis("left").show_grid(colors)
         self.names.setPen(pg.mkPen(colors.line))
         self.getAxis("left").setWidth(sizes.px(LEFT_EDGE))
         self.names.setWidth(sizes.px(NAMES_EDGE))
