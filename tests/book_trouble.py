@@ -33,17 +33,18 @@ class Written:
     @property
     def lost(self) -> list[int]:
         """Edits that were confirmed and are not there."""
-        edits = [n for n in range(1, self.confirmed + 1) if n % 3 == 0]
+        done = range(1, self.confirmed + 1)
         newest = int(self.title.rsplit(" ", 1)[-1])
-        lost = [n for n in edits[-1:] if newest < n]
-        lost += [
-            n for n in range(1, self.confirmed + 1) if n % 3 == 1 and f"note {n}" not in self.notes
-        ]
-        return lost + [
-            n
-            for n in range(1, self.confirmed + 1)
-            if n % 3 == 2 and f"firing {n}" not in self.titles
-        ]
+        lost = [n for n in done if kind_of(n) == "note" and f"note {n}" not in self.notes]
+        lost += [n for n in done if kind_of(n) == "firing" and f"firing {n}" not in self.titles]
+        return lost + [n for n in done if kind_of(n) == "edit" and newest < n]
+
+
+def kind_of(number: int) -> str:
+    """Return what the edit of that number is; a new firing takes longest and is rarest."""
+    if number % 9 == 5:
+        return "firing"
+    return "edit" if number % 2 else "note"
 
 
 def forked() -> int:
@@ -83,15 +84,14 @@ def _write_for_ever(path: Path, first: int, told: int) -> None:
         edited, added, number = firing(), log_bytes(), 0
         while True:
             number += 1
-            if number % 3 == 0:
-                book.keep(first, replace(edited, title=f"edit {number}"))
-            elif number % 3 == 1:
-                book.keep_note(Note(f"note {number}", firing_id=first))
+            title = f"{kind_of(number)} {number}"
+            if kind_of(number) == "edit":
+                book.keep(first, replace(edited, title=title))
+            elif kind_of(number) == "note":
+                book.keep_note(Note(title, firing_id=first))
             else:
                 raw = added + f"# {number}\r\n".encode()
-                book.add(
-                    replace(edited, log=replace(edited.log, raw=raw), title=f"firing {number}")
-                )
+                book.add(replace(edited, log=replace(edited.log, raw=raw), title=title))
             os.write(told, b"%d\n" % number)
     os._exit(1)
 

@@ -398,19 +398,28 @@ def _levels(course: _Course, curve: Callable[[Summary], Curve]) -> _Values:
 
 
 def _levels_alike(curves: dict[int, Floats]) -> _Values:
-    stack = np.array(list(curves.values()))
-    known = np.isfinite(stack).any(axis=0)
-    middle = np.full(stack.shape[1], np.nan)
-    middle[known] = np.nanmedian(stack[:, known], axis=0)
+    middle = _middle_curve(np.array(list(curves.values())))
+    known = np.isfinite(middle)
     if not known.any():
         return {}
     at = int(np.argmin(np.where(known, np.abs(GRID_C - AT_C), np.inf)))
     found: _Values = {}
     for index, own in curves.items():
         ratio = own / middle
-        if np.count_nonzero(np.isfinite(ratio)) >= LEAST_POINTS:
-            found[index] = (float(np.nanmedian(ratio) * middle[at]), None, None)
+        ratio = ratio[np.isfinite(ratio)]
+        if len(ratio) >= LEAST_POINTS:
+            found[index] = (float(np.median(ratio) * middle[at]), None, None)
     return found
+
+
+def _middle_curve(curves: Floats) -> Floats:
+    """Return the median of curves, shape (firings, temperatures), at each temperature."""
+    ordered = np.sort(curves, axis=0)  # what is not known comes last
+    count = np.isfinite(curves).sum(axis=0)
+    columns = np.arange(curves.shape[1])
+    lower, upper = np.maximum(count - 1, 0) // 2, count // 2
+    upper = np.minimum(upper, len(curves) - 1)
+    return np.asarray(0.5 * (ordered[lower, columns] + ordered[upper, columns]))
 
 
 def _as_share_of_new(course: _Course, heats: _Values) -> _Values:

@@ -27,6 +27,7 @@ from firing_review.io.tables import load_tables
 from firing_review.review.pipeline import review_firing
 
 FIRINGS, ROWS, KILNS = 2000, 1500, 4
+pytestmark = pytest.mark.timeout(1800)
 BEGUN = datetime.fromisoformat("2006-01-01T06:00")
 PACKED_OF_EACH = {"gzip -9": lambda raw: gzip.compress(raw, 9), "xz -9": lzma.compress}
 LOOK = """

@@ -5,6 +5,7 @@ Run with ``python -m pytest tests/benchmarks/bench_trends.py -s``.
 """
 
 import numpy as np
+import pytest
 from book_histories import NEW_SET, falling, planted_life
 
 from firing_review.book.drift import find_drift
@@ -12,6 +13,7 @@ from firing_review.book.life import wear_left
 from firing_review.book.trends import TrendKind, groups_of, trends_of
 
 KILNS = 200
+pytestmark = pytest.mark.timeout(1800)
 
 
 def tells_a_drift(firings) -> bool:

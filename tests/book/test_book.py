@@ -8,6 +8,7 @@ from book_firings import OVAL, assert_same, firing, full_firing, log_bytes
 
 from firing_review.book.book import Book
 from firing_review.book.nouns import Change, ChangeKind, Note
+from firing_review.book.renew import outdated, renew_figures
 from firing_review.firing.errors import InputError
 from firing_review.firing.sheet import Answers, Picture, Readings
 from firing_review.io.tables import load_tables
@@ -138,3 +139,53 @@ def test_a_firing_that_is_not_there_is_named(book):
         book.given(7)
     with pytest.raises(InputError, match="firing 7"):
         book.keep(7, firing())
+
+
+def test_a_kiln_renamed_in_the_book_keeps_its_firings_when_they_are_edited(book):
+    added = [book.add(firing(log_bytes(top_c=t), kiln=OVAL)).firing_id for t in (900.0, 950.0)]
+    (kiln,) = book.kilns()
+    book.keep_kiln(replace(OVAL, name="Round"), kiln.id)
+    book.keep(added[0], replace(book.given(added[0]), title="edited"))
+    assert [(k.kiln.name, k.firings) for k in book.kilns()] == [("Round", 2)]
+
+
+def test_another_name_on_one_of_several_firings_is_another_kiln(book):
+    added = [book.add(firing(log_bytes(top_c=t), kiln=OVAL)).firing_id for t in (900.0, 950.0)]
+    book.keep(added[0], firing(kiln=replace(OVAL, name="Round")))
+    assert [(k.kiln.name, k.firings) for k in book.kilns()] == [("Oval", 1), ("Round", 1)]
+    book.keep(added[0], firing(kiln=OVAL))
+    assert [(k.kiln.name, k.firings) for k in book.kilns()] == [("Oval", 2)]
+
+
+def test_a_kiln_with_notes_stays_when_its_last_firing_goes_to_another(book):
+    round_id = book.keep_kiln(replace(OVAL, name="Round"))
+    added = book.add(firing(kiln=OVAL))
+    book.keep_note(Note("bought used", kiln_id=book.kilns()[0].id))
+    book.keep(added.firing_id, firing(kiln=replace(OVAL, name="Round")))
+    assert [(k.kiln.name, k.firings) for k in book.kilns()] == [("Oval", 0), ("Round", 1)]
+    assert book.firing(added.firing_id).kiln_id == round_id
+
+
+def test_figures_never_worked_out_are_worked_out_when_asked(book):
+    added = book.add(full_firing())
+    assert [kept.id for kept in outdated(book)] == [added.firing_id]
+    assert renew_figures(book, load_tables()) == ()
+    assert outdated(book) == ()
+    assert book.firing(added.firing_id).summary.peak_c == 1000.0
+    assert_same(book.given(added.firing_id), full_firing())
+
+
+def test_an_edit_without_a_review_keeps_the_figures_and_brings_on_what_was_entered(book):
+    review = review_firing(full_firing(), load_tables())
+    added = book.add(review.given, review)
+    book.keep(added.firing_id, full_firing(title="renamed"))
+    summary = book.firing(added.firing_id).summary
+    assert (summary.title, summary.peak_c) == ("renamed", 1000.0)
+
+
+def test_firings_stand_in_the_order_of_their_days(book):
+    days = ["2026-03-03T07:00", "2026-03-01T07:00", "2026-03-02T07:00"]
+    for day in days:
+        book.add(firing(log_bytes(datetime.fromisoformat(day)), name=f"{day[:10]}.csv"))
+    titles = [f.title for f in book.list_firings()]
+    assert titles == ["2026-03-01.csv", "2026-03-02.csv", "2026-03-03.csv"]
