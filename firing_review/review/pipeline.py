@@ -60,7 +60,6 @@ def review_firing(
     )
     before = earlier_firings(given, limits)
     earlier = tuple(one for _, one in before)
-    checks = past or cone_checks(given, before, tables)
     elements = judge_elements(
         firing,
         earlier,
@@ -71,24 +70,36 @@ def review_firing(
     )
     contradictions = guard_cones(given, firing, heat, tables.cones)
     reviewed = Reviewed(given, firing, earlier, findings, heat, shelves, elements, contradictions)
-    diagnosis = diagnose(reviewed, tables.knowledge)
+    checks = past or cone_checks(given, before, tables)
+    return replace(_conclude(reviewed, tables, checks), past=tuple(past))
+
+
+def _conclude(seen: Reviewed, tables: Tables, past: Sequence[ConeCheck]) -> Review:
+    """Return the review of a firing: causes, plan and verdict from all that was seen."""
+    diagnosis = diagnose(seen, tables.knowledge)
+    findings, heat, shelves = tuple(seen.findings), tuple(seen.heat), tuple(seen.shelves)
     return Review(
-        given=given,
-        firing=firing,
+        given=seen.given,
+        firing=seen.firing,
         findings=findings,
         heat_work=heat,
         shelves=shelves,
-        elements=elements,
+        elements=seen.elements,
         causes=diagnosis.causes,
         next_check=diagnosis.next_check,
         questions=diagnosis.questions,
         load_advice=diagnosis.load_advice,
         fire_again=diagnosis.fire_again,
-        next_firing=_next_firing(reviewed, tables, checks),
+        next_firing=_next_firing(seen, tables, past),
         verdict=say_verdict(
-            given, firing, findings, heat, shelves, elements, diagnosis.contradictions
+            seen.given,
+            seen.firing,
+            findings,
+            heat,
+            shelves,
+            seen.elements,
+            diagnosis.contradictions,
         ),
-        past=tuple(past),
     )
 
 
