@@ -93,6 +93,18 @@ class Book(Records):
         """Copy of the book from before it was brought to this version of the program."""
         return self._store.copied_to
 
+    def copy_to(self, path: Path) -> None:
+        """Write a copy of the book as it is now, for another disk or computer.
+
+        A book that is open must not be copied in other ways: its newest edits may lie beside it.
+
+        Raises
+        ------
+        InputError
+            If there is a file of that name, or no room.
+        """
+        self._store.copy_to(path)
+
     def close(self) -> None:
         """Close the book; another window may then write it."""
         self._store.close()

@@ -59,6 +59,19 @@ class Store:
             if self._aside is not None:
                 self._aside.cleanup()
 
+    def copy_to(self, path: Path) -> None:
+        """Write the book as it is now to another file, which may not be there yet."""
+        if path.exists():
+            remedy = "Choose another name; nothing that is there is written over."
+            raise InputError(str(path), "a name that is free", "a file of that name", remedy)
+        try:
+            with self._turn, in_plain_words(path), contextlib.closing(sqlite3.connect(path)) as to:
+                self._db.backup(to)
+        except InputError:
+            with contextlib.suppress(OSError):
+                path.unlink()
+            raise
+
     # Opening
 
     def _open(self, *, new: bool) -> sqlite3.Connection:

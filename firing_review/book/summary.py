@@ -22,11 +22,12 @@ from firing_review.review.review import Review
 
 TOP_STRETCH_C = 100.0
 """The last stretch of a climb, where a small loss of power costs most time [°C]."""
-TOP_COVERED = 0.5
+TOP_COVERED = 0.8
 """Share of that stretch that must have been climbed at full output to tell a rate."""
+LAST_C = 5.0
+"""The last few degrees are rounded off by the controller [°C]."""
 AT_TOP_C = 25.0
 """Within this of the peak the kiln is at its top [°C]."""
-RISING_C_PER_H = 1.0
 
 Curve = tuple[float | None, ...]
 Segments = tuple[tuple[float | None, float, float], ...]
@@ -168,18 +169,16 @@ def top_rate_c_per_h(firing: AlignedFiring) -> float | None:
     A climb that the schedule held back tells nothing of what the kiln can do.
     """
     elapsed_h, reading_c = firing.log.elapsed_h, firing.reading_c
-    near = np.isfinite(reading_c) & (elapsed_h <= firing.peak_h)
-    near &= (reading_c >= firing.peak_c - TOP_STRETCH_C) & (elapsed_h >= firing.start_h)
-    climbing = near & firing.full_output & (firing.rate_c_per_h > RISING_C_PER_H)
-    if np.count_nonzero(climbing) < 3:
+    climb = (elapsed_h >= firing.start_h) & (elapsed_h <= firing.peak_h)
+    begun = climb & (reading_c >= firing.peak_c - TOP_STRETCH_C)
+    ended = climb & (reading_c >= firing.peak_c - LAST_C)
+    if not begun.any() or not ended.any():
         return None
-    covered_c = float(np.ptp(reading_c[climbing]))
-    if covered_c < TOP_COVERED * TOP_STRETCH_C:
+    first, last = int(begun.argmax()), int(ended.argmax())
+    hours = float(elapsed_h[last] - elapsed_h[first])
+    if hours <= 0.0 or firing.full_output[first : last + 1].mean() < TOP_COVERED:
         return None
-    steps_h = np.gradient(elapsed_h)
-    hours = float(np.sum(steps_h[climbing]))
-    risen_c = float(np.sum((firing.rate_c_per_h * steps_h)[climbing]))
-    return risen_c / hours if hours > 0.0 else None
+    return float(reading_c[last] - reading_c[first]) / hours
 
 
 def _heating_elements(review: Review) -> dict[str, object]:

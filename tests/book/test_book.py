@@ -189,3 +189,14 @@ def test_firings_stand_in_the_order_of_their_days(book):
         book.add(firing(log_bytes(datetime.fromisoformat(day)), name=f"{day[:10]}.csv"))
     titles = [f.title for f in book.list_firings()]
     assert titles == ["2026-03-01.csv", "2026-03-02.csv", "2026-03-03.csv"]
+
+
+def test_a_copy_made_while_the_book_is_open_holds_every_edit(book, tmp_path):
+    added = book.add(full_firing())
+    book.keep(added.firing_id, full_firing(title="newest"))
+    book.copy_to(tmp_path / "copy.kilnbook")
+    with Book.open(tmp_path / "copy.kilnbook") as copy:
+        assert copy.read_only is None
+        assert_same(copy.given(added.firing_id), full_firing(title="newest"))
+    with pytest.raises(InputError, match="a name that is free"):
+        book.copy_to(tmp_path / "copy.kilnbook")
