@@ -253,15 +253,17 @@ def _why(store: Store) -> str:
 
 
 def _refuse_no_book(path: Path) -> None:
-    """Refuse what is not there, a folder, or another kind of file, before it is opened."""
+    """Refuse what is not there, a folder or an empty file, which a database would be made of.
+
+    The file itself is not opened here: closing it would take the locks of another connection.
+    """
     if path.is_dir():
         raise InputError(str(path), BOOK, "a folder", "Name the book itself.")
     try:
-        with path.open("rb") as file:
-            head = file.read(16)
+        empty = path.stat().st_size == 0
     except FileNotFoundError:
         remedy = "Check the name and folder."
         raise InputError(str(path), BOOK, "no such file", remedy) from None
-    if not head.startswith(b"SQLite format 3\x00"):
-        found = "an empty file" if not head else "another kind of file"
-        raise InputError(str(path), BOOK, found, "Choose a file that ends in .kilnbook.")
+    if empty:
+        remedy = "Choose a file that ends in .kilnbook."
+        raise InputError(str(path), BOOK, "an empty file", remedy)

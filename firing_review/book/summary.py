@@ -5,6 +5,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, fields, replace
 from datetime import datetime
+from functools import cache
 from importlib.metadata import PackageNotFoundError, version
 
 import numpy as np
@@ -111,6 +112,7 @@ class Summary:
     resistance: Mapping[str, float] = field(default_factory=dict)
 
 
+@cache
 def program_version() -> str:
     """Return the version of the program that makes a summary."""
     try:
