@@ -4,6 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from firing_review.book.book import Book
+from firing_review.book.trouble import STILL_HERE
 from firing_review.firing.errors import InputError
 from firing_review.firing.sheet import Given
 from firing_review.review.recovery import write_recovery
@@ -34,10 +35,11 @@ def keep_or_recover(
 
 def _aside(error: InputError, given: Given, recovery: Path) -> InputError:
     """Write the recovery file and say so; if that fails too, say that nothing holds the edit."""
+    first = error.remedy.removesuffix(STILL_HERE)
     try:
         write_recovery(given, recovery)
     except InputError:
-        remedy = f"{error.remedy} It could not be put aside either: do not close the window."
-        return replace(error, remedy=remedy)
-    remedy = f"{error.remedy} It is put aside and will be offered when the program starts."
-    return replace(error, remedy=remedy)
+        after = "What was changed last could not be put aside either: do not close the window."
+    else:
+        after = "What was changed last is put aside and will be offered when the program starts."
+    return replace(error, remedy=f"{first}{after}")

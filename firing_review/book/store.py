@@ -13,7 +13,7 @@ from urllib.parse import quote
 from firing_review.book import schema
 from firing_review.book.lock import WriterLock
 from firing_review.book.packing import checksum, pack, unpack
-from firing_review.book.trouble import BOOK, in_plain_words
+from firing_review.book.trouble import BOOK, STILL_HERE, in_plain_words
 from firing_review.firing.errors import InputError
 from firing_review.firing.said import N_, Said
 
@@ -196,10 +196,7 @@ class Store:
             here = False
         if not here:
             found = "none there any more: moved, deleted, or on a stick pulled out"
-            remedy = (
-                "Put it back and open it again. "
-                "What was changed last is still open: keep it in another book or a firing folder."
-            )
+            remedy = f"Put it back and open it again. {STILL_HERE}"
             raise InputError(str(self.path), BOOK, found, remedy)
 
     # Bytes

@@ -8,7 +8,7 @@ from pathlib import Path
 from firing_review.firing.errors import InputError
 
 BOOK = "a kiln book"
-_STILL_HERE = "What was changed last is still open: keep it in another book or a firing folder."
+STILL_HERE = "What was changed last is still open: keep it in another book or a firing folder."
 _BY_CODE = {
     sqlite3.SQLITE_FULL: ("room for it on the disk", "none left", "Make room, then try again. "),
     sqlite3.SQLITE_READONLY: ("a book that may be written", "one that is read only", ""),
@@ -49,7 +49,7 @@ def trouble(error: sqlite3.Error, path: Path, *, writing: bool) -> InputError:
     code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & PRIMARY_CODE
     known = _BY_CODE.get(_SAME_AS.get(code, code))
     expected, found, remedy = known or (BOOK, f"one that fails with {str(error)!r}", "")
-    after = _STILL_HERE if writing else ""
+    after = STILL_HERE if writing else ""
     return InputError(str(path), expected, found, f"{remedy}{after}".strip())
 
 
@@ -63,6 +63,6 @@ def in_plain_words(path: Path, *, writing: bool = False) -> Iterator[None]:
     except sqlite3.Error as error:
         raise trouble(error, path, writing=writing) from error
     except OSError as error:
-        after = _STILL_HERE if writing else "Check that the file is there and may be read."
+        after = STILL_HERE if writing else "Check that the file is there and may be read."
         found = error.strerror or "no access"
         raise InputError(str(path), BOOK, found, after) from error
