@@ -7,7 +7,7 @@ import numpy as np
 from firing_review.firing.cones import ConeKind, ConeNumber, ShelfCone
 from firing_review.firing.kiln import Kiln, Section, Shelf
 from firing_review.firing.schedule import Schedule, Segment
-from firing_review.firing.sheet import Answers, Given, Picture, Readings
+from firing_review.firing.sheet import Answers, Given, Picture, Readings, TimeNote
 from firing_review.io.log_csv import read_log_bytes
 
 OVAL = Kiln(name="Oval", volume_l=140.0, sections=(Section("low"), Section("high")))
@@ -46,6 +46,7 @@ def full_firing(**changed: object) -> Given:
         "answers": Answers(safety=("none",), load="usual", ware="mugs"),
         "readings": Readings(240.0, 236.0, {"low": 12.5}, {"low": 18.0, "high": float("inf")}),
         "tolerance_cones": 1.0,
+        "notes": (TimeNote(7.25, "=opened the top plug"),),
         "pictures": (Picture("shelf.png", b"\x89PNG not really"),),
     }
     return firing(**{**entered, **changed})
@@ -61,6 +62,7 @@ ENTERED = (
     "readings",
     "tolerance_cones",
     "pictures",
+    "notes",
 )
 
 

@@ -271,7 +271,6 @@ class _Export:
             text=row["text"],
             firing_id=firings.get(row["firing"]),
             kiln_id=kilns.get(row["kiln"]),
-            at_h=float(row["at_h"]) if row["at_h"] else None,
             written_at=datetime.fromisoformat(row["written_at"]),
         )
         if note not in [replace(one, id=0) for one in self.book.notes()]:

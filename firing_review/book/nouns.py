@@ -88,7 +88,7 @@ class Change:
 
 @dataclass(frozen=True)
 class Note:
-    """A note on a kiln or a firing; ``at_h`` is its place on the time axis of the log [h].
+    """A note on a kiln or a whole firing; those at a moment of a firing stand in its sheet.
 
     ``id`` is 0 before it is kept.
     """
@@ -96,7 +96,6 @@ class Note:
     text: str
     firing_id: int | None = None
     kiln_id: int | None = None
-    at_h: float | None = None
     written_at: datetime | None = None
     id: int = 0
 

@@ -34,7 +34,7 @@ SUMMARY_NAME = "summary.json"
 LONGEST_NAME = 60
 FIRING_COLUMNS = ("folder", "kiln", "title", "log", "fired_on", "added_at", "changed_at")
 CHANGE_COLUMNS = ("kiln", "kind", "changed_on", "sections", "text", "readings")
-NOTE_COLUMNS = ("firing", "kiln", "at_h", "written_at", "text")
+NOTE_COLUMNS = ("firing", "kiln", "written_at", "text")
 ATTACHMENT_COLUMNS = ("file", "name", "firing", "kiln", "added_at")
 _FIGURES = tuple(field.name for field in fields(Summary) if field.type == float | None)
 _EXPECTED = "a folder to write to"
@@ -174,8 +174,7 @@ def _change_row(change: Change, names: _Names) -> Mapping[str, object]:
 
 def _note_row(note: Note, names: _Names) -> Mapping[str, object]:
     written = note.written_at.isoformat() if note.written_at else ""
-    at_h = None if note.at_h is None else repr(note.at_h)
-    return {**names.of(note), "at_h": at_h, "written_at": written, "text": note.text}
+    return {**names.of(note), "written_at": written, "text": note.text}
 
 
 def _write_attachments(book: Book, folder: Path, names: _Names) -> None:

@@ -66,7 +66,7 @@ class Records:
     def notes(self, firing_id: int | None = None, kiln_id: int | None = None) -> tuple[Note, ...]:
         """Return the notes on a firing or a kiln, or all; oldest first."""
         rows = self._store.rows(
-            "SELECT id, text, firing_id, kiln_id, at_h, written_at FROM notes"
+            "SELECT id, text, firing_id, kiln_id, written_at FROM notes"
             " WHERE (?1 IS NULL OR firing_id = ?1) AND (?2 IS NULL OR kiln_id = ?2)"
             " ORDER BY written_at, id",
             firing_id,
@@ -77,8 +77,8 @@ class Records:
     def keep_note(self, note: Note) -> int:
         """Keep a note, a new one if its ``id`` is 0; return its number."""
         written = (note.written_at or datetime.now(UTC)).isoformat(timespec="seconds")
-        values = (note.text, note.firing_id, note.kiln_id, note.at_h, written)
-        columns = ("text", "firing_id", "kiln_id", "at_h", "written_at")
+        values = (note.text, note.firing_id, note.kiln_id, written)
+        columns = ("text", "firing_id", "kiln_id", "written_at")
         return self._keep("notes", columns, values, note.id)
 
     def remove_note(self, note_id: int) -> None:
@@ -161,12 +161,11 @@ def readings_of(text: str, where: str) -> Readings:
 
 
 def _note(row: tuple[object, ...]) -> Note:
-    note_id, text, firing_id, kiln_id, at_h, written_at = row
+    note_id, text, firing_id, kiln_id, written_at = row
     return Note(
         text=str(text),
         firing_id=None if firing_id is None else whole(firing_id),
         kiln_id=None if kiln_id is None else whole(kiln_id),
-        at_h=at_h if isinstance(at_h, float) else None,
         written_at=datetime.fromisoformat(str(written_at)),
         id=whole(note_id),
     )

@@ -56,7 +56,6 @@ CREATE TABLE notes (
     kiln_id INTEGER REFERENCES kilns ON DELETE CASCADE,
     firing_id INTEGER REFERENCES firings ON DELETE CASCADE,
     text TEXT NOT NULL,
-    at_h REAL,
     written_at TEXT NOT NULL
 );
 CREATE TABLE attachments (

@@ -89,7 +89,7 @@ def test_changes_notes_and_photos_come_back(book):
     added = book.add(firing(kiln=OVAL))
     readings = Readings(cold_ohms={"low": 18.2, "high": float("inf")})
     change = Change(ChangeKind.ELEMENTS, date(2026, 2, 1), kiln_id, ("low",), "=new set", readings)
-    note = Note("opened the top plug", firing_id=added.firing_id, at_h=8.25)
+    note = Note("opened the top plug", firing_id=added.firing_id)
     change_id, note_id = book.keep_change(change), book.keep_note(note)
     photo = book.attach("wiring.jpg", b"\xff\xd8 bytes", kiln_id=kiln_id)
     with again(book) as opened:

@@ -55,7 +55,7 @@ def fill(book) -> None:
         Change(ChangeKind.ELEMENTS, date(2026, 1, 5), kiln_id, ("low",), "-new", readings)
     )
     book.keep_change(Change(ChangeKind.PROBE, None, None, (), "@home\n=2+3"))
-    book.keep_note(Note(STRANGER, firing_id=first.firing_id, at_h=3.125))
+    book.keep_note(Note(STRANGER, firing_id=first.firing_id))
     book.keep_note(Note("\t=1+1", kiln_id=kiln_id))
     book.attach("=photo.jpg", b"\xff\xd8\x00", firing_id=first.firing_id)
     book.attach("empty.txt", b"", kiln_id=kiln_id)
@@ -74,7 +74,7 @@ def held(book):
             (replace(c, id=0, kiln_id=None), kilns.get(c.kiln_id)) for c in book.changes()
         ],
         "notes": [
-            (n.text, n.at_h, n.written_at, firings.get(n.firing_id), kilns.get(n.kiln_id))
+            (n.text, n.written_at, firings.get(n.firing_id), kilns.get(n.kiln_id))
             for n in book.notes()
         ],
         "attachments": [
