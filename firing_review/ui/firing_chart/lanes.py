@@ -16,7 +16,8 @@ from firing_review.ui.firing_chart.foreground import Foreground
 # Bands lie under the grid, what was asked under what was read, the cursor over all.
 Z_BAND, Z_ASKED, Z_SET_POINT, Z_READING, Z_CURSOR = -20, 2, 4, 6, 20
 
-LEAST_SEEN_PX = 0.5
+LEAST_SEEN_PX, ROUGH_PX = 0.5, 2.0
+"""Flatter than half a pixel is flat; while the view moves columns are two pixels wide."""
 LEFT_EDGE, NAMES_EDGE = 52, 140
 LONG_DASH, DASH_DOT, SHORT_DASH = [8.0, 4.0], [8.0, 3.0, 1.5, 3.0], [4.0, 3.0]
 READING_DASHES: tuple[list[float] | None, ...] = (None, LONG_DASH, DASH_DOT, [2.0, 2.0])
@@ -172,13 +173,14 @@ class Lane(pg.PlotItem):
     ) -> tuple[float, float] | None:
         """Draw what lies between two times; return its lowest and highest, None if nothing.
 
-        While the view moves edges are left rough, which is quicker.
+        While the view moves columns are wider and edges rough, which is quicker.
         """
         view = self.getViewBox()
         width, height = (max(side, 1.0) for side in view.boundingRect().getRect()[2:])
         bottom, top = view.viewRange()[1]
-        least = LEAST_SEEN_PX * (top - bottom) / height
-        self._seen = [seen(levels, low_h, high_h, width) for levels in self._levels]
+        rough = ROUGH_PX if is_moving else 1.0
+        least = rough * LEAST_SEEN_PX * (top - bottom) / height
+        self._seen = [seen(levels, low_h, high_h, width / rough) for levels in self._levels]
         point_h = (high_h - low_h) / width / self._finer
         for curve, one, pen in zip(self._drawn, self._seen, self._pens, strict=False):
             curve.opts["antialias"] = not is_moving

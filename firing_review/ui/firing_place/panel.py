@@ -80,7 +80,7 @@ class FiringPlace(QWidget):
 
     def _connect(self, appearance: Appearance) -> None:
         self.tabs.chosen.connect(self.show_beside)
-        self.segments.chosen.connect(self.chart.move_cursor)
+        self.segments.chosen.connect(self.chart.show_time)
         self.chart.edited.connect(self.edited)
         self.chart.refused.connect(self.refused)
         self.schedule.edited.connect(self.scheduleEdited)
