@@ -3,10 +3,15 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from firing_review.firing.wording import tr
+from firing_review.report.paper.page import Paper
+
+if TYPE_CHECKING:
+    from PySide6.QtPrintSupport import QPrinter
 
 
 def file_to_open(parent: QWidget, title: str, folder: Path) -> Path | None:
@@ -69,6 +74,26 @@ def picture_to_save(parent: QWidget, suggested: str) -> Path | None:
     return path if path.suffix else path.with_suffix(".svg" if ".svg" in kind else ".png")
 
 
+def page_to_save(parent: QWidget, suggested: Path) -> Path | None:
+    """Ask for the name of a page; None if the person thought better of it."""
+    kinds = f"{suggested.suffix[1:].upper()} (*{suggested.suffix})"
+    name, _ = QFileDialog.getSaveFileName(parent, tr("Save this page"), str(suggested), kinds)
+    return Path(name) if name else None
+
+
+def printer_to_use(parent: QWidget, paper: Paper) -> "QPrinter | None":
+    """Ask for a printer; None if the person thought better of it."""
+    from PySide6.QtPrintSupport import QPrintDialog, QPrinter  # noqa: PLC0415 - seldom needed
+
+    from firing_review.ui.printing.pdf import layout_of  # noqa: PLC0415
+
+    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    printer.setPageLayout(layout_of(paper))
+    dialog = QPrintDialog(printer, parent)
+    accepted = dialog.exec() == QPrintDialog.DialogCode.Accepted
+    return printer if accepted else None
+
+
 @dataclass(frozen=True)
 class Questions:
     """The questions as the program asks them."""
@@ -80,3 +105,5 @@ class Questions:
     book_to_open: Callable[[QWidget, Path], Path | None] = book_to_open
     book_to_make: Callable[[QWidget, Path], Path | None] = book_to_make
     picture_to_save: Callable[[QWidget, str], Path | None] = picture_to_save
+    page_to_save: Callable[[QWidget, Path], Path | None] = page_to_save
+    printer_to_use: "Callable[[QWidget, Paper], QPrinter | None]" = printer_to_use

@@ -19,6 +19,9 @@ class Commanded(Protocol):
     def save_as_folder(self) -> None:
         """Save everything as a firing folder."""
 
+    def show_paper(self) -> None:
+        """Show what can be printed or handed on."""
+
     def go_to_start(self) -> None:
         """Show the start page."""
 
@@ -38,6 +41,7 @@ def commands(window: Commanded) -> list[Command | None]:
         Command("open_folder", N_("Open a &folder…"), ("Ctrl+Shift+O",), arrivals.ask_folder),
         Command("save", N_("&Save as firing folder…"), (KEYS.Save,), window.save_as_folder),
         Command("book", N_("Kiln &book"), ("Ctrl+B",), window.go_to_book),
+        Command("paper", N_("&Print or hand on…"), (KEYS.Print,), window.show_paper),
         Command("start", N_("S&tart page"), ("Ctrl+H",), window.go_to_start),
         None,
         Command("undo", N_("&Undo"), (KEYS.Undo,), sitting.undo),

@@ -37,6 +37,7 @@ from firing_review.ui.open_book import OpenBook
 from firing_review.ui.open_log.opener import LogOpener
 from firing_review.ui.open_log.panel import OpenLogPage
 from firing_review.ui.open_log.remembered import RememberedReadings
+from firing_review.ui.paper_place.panel import PaperPlace
 from firing_review.ui.places import Places
 from firing_review.ui.preferences import Brightness, Preferences
 from firing_review.ui.saving import save_folder
@@ -189,6 +190,11 @@ class MainWindow(QMainWindow):
         """The place "Next firing"."""
         return self.work.panel("next")
 
+    @property
+    def paper(self) -> PaperPlace:
+        """The place "Paper"."""
+        return self.work.panel("paper")
+
     # coming and going
 
     def open_path(self, path: Path, unit: TemperatureUnit | None = None) -> bool:
@@ -280,6 +286,14 @@ class MainWindow(QMainWindow):
         self.message.show_note(text, ways)
 
     @Slot()
+    def show_paper(self) -> None:
+        """Show what can be printed or handed on."""
+        if self.sitting.review is not None:
+            self._stack.setCurrentWidget(self.work)
+            self.work.go_to("paper")
+            self.paper.view.choice.setFocus()
+
+    @Slot()
     def save_as_folder(self) -> None:
         """Ask for a name and write everything as a firing folder."""
         error = save_folder(self, self.tools)
@@ -332,7 +346,7 @@ class MainWindow(QMainWindow):
             action = self.actions[key]
             action.setEnabled(label is not None)
             action.setText(f"{word}: {wording.render(label)}" if label is not None else word)
-        for key in ("save", "reread", "how_read"):
+        for key in ("save", "paper", "reread", "how_read"):
             self.actions[key].setEnabled(sitting.review is not None)
 
     @Slot()

@@ -40,6 +40,7 @@ class Places(QObject):
             Place("causes", tr("Causes"), self._causes),
             Place("next", tr("Next firing"), self._next),
             Place("book", tr("Kiln book"), self._book),
+            Place("paper", tr("Paper"), self._paper),
         ]
 
     def _firing(self) -> QWidget:
@@ -102,6 +103,13 @@ class Places(QObject):
 
         place = BookPlace(self._tools)
         self.bookMade.emit(place)
+        return place
+
+    def _paper(self) -> QWidget:
+        from firing_review.ui.paper_place.panel import PaperPlace
+
+        place = PaperPlace(self._tools)
+        place.refused.connect(self.refused)
         return place
 
     def _edits(self, changed: SignalInstance, edit: Callable[..., Edit]) -> None:

@@ -10,14 +10,18 @@ from enum import StrEnum
 from pathlib import Path
 from typing import TypeVar
 
-from PySide6.QtCore import QByteArray, QSettings
+from PySide6.QtCore import QByteArray, QLocale, QSettings
 
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import Language
+from firing_review.report.paper.page import Paper
 from firing_review.ui.home import home_folder
 
 Choice = TypeVar("Choice", bound=StrEnum)
 RECENT_KEPT = 8
+_LANDS = QLocale.Country
+LETTER_LANDS = frozenset({_LANDS.UnitedStates, _LANDS.Canada, _LANDS.Mexico})
+"""Where paper is US Letter; elsewhere it is A4."""
 SMALLEST_SCALE, LARGEST_SCALE = 1.0, 2.0
 
 
@@ -91,6 +95,16 @@ class Preferences:
     @brightness.setter
     def brightness(self, brightness: Brightness) -> None:
         self._write("screen/brightness", brightness.value)
+
+    @property
+    def paper(self) -> Paper:
+        """The paper pages are set for; before it is chosen, what is usual where the user lives."""
+        usual = Paper.LETTER if QLocale.system().territory() in LETTER_LANDS else Paper.A4
+        return _one_of(Paper, self._text("paper/size"), usual)
+
+    @paper.setter
+    def paper(self, paper: Paper) -> None:
+        self._write("paper/size", paper.value)
 
     @property
     def scale(self) -> float:

@@ -3,6 +3,7 @@
 from html import escape
 
 from firing_review.firing.results import Light
+from firing_review.firing.wording import language
 from firing_review.report.paper.page import (
     Block,
     Framed,
@@ -48,12 +49,12 @@ footer { border-top: 1px solid #5c554c; margin-top: 16px; padding-top: 4px; font
 SIZES = {Paper.A4: "A4", Paper.LETTER: "letter"}
 
 
-def page_html(page: Page, paper: Paper = Paper.A4, language: str = "en") -> str:
+def page_html(page: Page, paper: Paper = Paper.A4) -> str:
     """Return the page as an HTML document; every text in it is escaped."""
     body = "\n".join(_block(block) for block in page.blocks)
     style = STYLE + f"@page {{ size: {SIZES[paper]}; margin: 14mm }}\n"
     return (
-        f'<!DOCTYPE html>\n<html lang="{_text(language)}">\n<head>\n<meta charset="utf-8">\n'
+        f'<!DOCTYPE html>\n<html lang="{language().value.replace("_", "-")}">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         '<meta http-equiv="Content-Security-Policy" '
         "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"

@@ -94,8 +94,8 @@ def readings_table(
     sections += [Section(name) for name in dict.fromkeys(more)]
     if not sections:
         return []
-    judged = {one.section: one for one in elements.per_section}
-    rows = [_reading_row(s, readings, judged.get(s.name)) for s in sections]
+    judged = {one.section.casefold(): one for one in elements.per_section}
+    rows = [_reading_row(s, readings, judged.get(s.name.casefold())) for s in sections]
     head = (
         tr("Section"),
         tr("Listed kW"),

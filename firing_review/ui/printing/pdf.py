@@ -4,14 +4,17 @@ import os
 import sys
 from collections.abc import Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QMarginsF
 from PySide6.QtGui import QGuiApplication, QPageLayout, QPageSize, QPainter, QPdfWriter
-from PySide6.QtPrintSupport import QPrinter
 
 from firing_review.io.whole_file import write_whole
 from firing_review.report.paper.page import Page, Paper
-from firing_review.ui.printing.sheets import Sheets, set_page
+from firing_review.ui.printing.sheets import SIZES_PT, Sheets, set_page
+
+if TYPE_CHECKING:
+    from PySide6.QtPrintSupport import QPrinter
 
 DOTS_AN_INCH = 1200
 POINTS_AN_INCH = 72.0
@@ -46,30 +49,46 @@ def pdf_bytes(pages: Iterable[Sheets]) -> bytes:
     writer.setResolution(DOTS_AN_INCH)
     writer.setCreator("Firing Review")
     writer.setTitle(f"{found[0].page.kind}: {found[0].page.title}")
-    paint_all(writer, found)
+    writer.setPageLayout(layout_of(found[0].paper))
+    _paint_all(writer, found)
     buffer.close()
     return bytes(data.data())
 
 
-def paint_all(device: QPdfWriter | QPrinter, pages: Iterable[Sheets]) -> None:
-    """Paint every sheet of every page, each on its own size of paper, from edge to edge."""
-    painter = QPainter()
+def print_on(printer: "QPrinter", sheets: Sheets) -> None:
+    """Print a page; if the printer holds other paper the page is made to fit it."""
+    printer.setFullPage(True)
+    _paint_all(printer, [sheets])
+
+
+def _paint_all(device: "QPdfWriter | QPrinter", pages: Iterable[Sheets]) -> None:
+    """Paint every sheet of every page, from edge to edge of the paper."""
+    painter = QPainter(device)
+    started = False
     for page in pages:
         for number in range(len(page.pieces)):
-            device.setPageLayout(_layout(page.paper))
-            if painter.isActive():
+            if started:
                 device.newPage()
-            else:
-                painter.begin(device)
+            started = True
             painter.save()
-            scale = device.resolution() / POINTS_AN_INCH
+            scale = _scale(device, page.paper)
             painter.scale(scale, scale)
             page.paint(painter, number)
             painter.restore()
     painter.end()
 
 
-def _layout(paper: Paper) -> QPageLayout:
+def _scale(device: "QPdfWriter | QPrinter", paper: Paper) -> float:
+    """Return dots a point; less where the device has smaller paper than the page is set for."""
+    has = device.pageLayout().fullRectPoints()
+    wanted = SIZES_PT[paper]
+    fit = min(has.width() / wanted[0], has.height() / wanted[1], 1.0)
+    near = 0.99  # sizes in whole points differ from the paper's by a fraction of a point
+    return device.resolution() / POINTS_AN_INCH * (fit if fit < near else 1.0)
+
+
+def layout_of(paper: Paper) -> QPageLayout:
+    """Return a size of paper, upright and used from edge to edge."""
     edge = QMarginsF(0.0, 0.0, 0.0, 0.0)
     portrait = QPageLayout.Orientation.Portrait
     layout = QPageLayout(QPageSize(PAGE_SIZES[paper]), portrait, edge)

@@ -90,9 +90,15 @@ class Sheets:
 
 def set_page(page: Page, paper: Paper) -> Sheets:
     """Return a page set in type on as few sheets as it takes, in full and large if that allows."""
-    tries = [_set(one, paper, size) for one in _versions(page) for size in SIZES]
-    fewest = min(len(made.pieces) for made in tries)
-    return next(made for made in tries if len(made.pieces) == fewest)
+    best: Sheets | None = None
+    for version in _versions(page):
+        for size in SIZES:
+            made = _set(version, paper, size)
+            if best is None or len(made.pieces) < len(best.pieces):
+                best = made
+            if len(best.pieces) == 1:
+                return best
+    return best if best is not None else _set(page, paper, SIZES[0])
 
 
 def _versions(page: Page) -> Iterator[Page]:
