@@ -53,8 +53,9 @@ def page_html(page: Page, paper: Paper = Paper.A4) -> str:
     """Return the page as an HTML document; every text in it is escaped."""
     body = "\n".join(_block(block) for block in page.blocks)
     style = STYLE + f"@page {{ size: {SIZES[paper]}; margin: 14mm }}\n"
+    spoken = language().value.replace("_", "-")
     return (
-        f'<!DOCTYPE html>\n<html lang="{language().value.replace("_", "-")}">\n<head>\n<meta charset="utf-8">\n'
+        f'<!DOCTYPE html>\n<html lang="{spoken}">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         '<meta http-equiv="Content-Security-Policy" '
         "content=\"default-src 'none'; style-src 'unsafe-inline'\">\n"
