@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from firing_review.cli.inputs import Input, inputs_of
+from firing_review.cli.inputs import Input, books_held, inputs_of
 from firing_review.cli.options import Options, read_options
 from firing_review.cli.progress import Progress
 from firing_review.cli.side_by_side import cores, side_by_side
@@ -64,11 +64,12 @@ def _check_many(inputs: list[Input], options: Options, write_pdf: "PdfWriter | N
     rows: dict[str, Row] = {}
     stopped = False
     try:
-        for one, row in _rows(inputs, options, write_pdf):
-            rows[one.result] = row
-            if row.error:
-                progress.say(row.error)
-            progress.step(failed=bool(row.error))
+        with books_held(inputs):
+            for one, row in _rows(inputs, options, write_pdf):
+                rows[one.result] = row
+                if row.error:
+                    progress.say(row.error)
+                progress.step(failed=bool(row.error))
     except KeyboardInterrupt:
         stopped = True
     progress.clear()

@@ -9,7 +9,7 @@ from firing_review.cli.options import Options
 from firing_review.cli.results import PdfWriter, write_results
 from firing_review.cli.row import Row, refused_row, row_of
 from firing_review.firing.cones import parse_cone
-from firing_review.firing.errors import FiringReviewError
+from firing_review.firing.errors import FiringReviewError, InputError
 from firing_review.firing.sheet import Given
 from firing_review.firing.tables import Tables
 from firing_review.firing.units import TemperatureUnit
@@ -20,6 +20,7 @@ from firing_review.io.tables import load_tables
 from firing_review.report.shown_text import shown
 from firing_review.report.text import review_text
 from firing_review.review.pipeline import review_firing
+from firing_review.review.review import Review
 
 
 def check_one(
@@ -29,7 +30,7 @@ def check_one(
     if language() is not options.language:
         speak(options.language)
     try:
-        review = review_firing(_gather(one.path, options), _tables())
+        review = _review(one, options)
         write_results(review, one, options, write_pdf, several=several)
     except (FiringReviewError, OSError) as error:
         return refused_row(one, error_line(error))
@@ -54,6 +55,34 @@ def error_line(error: Exception) -> str:
 def _tables() -> Tables:
     """Return the published tables, read once in each process."""
     return load_tables()
+
+
+def _review(one: Input, options: Options) -> Review:
+    if one.firing_id is None:
+        return review_firing(_gather(one.path, options), _tables())
+    from firing_review.book.book import Book  # noqa: PLC0415 - only where there is a book
+
+    _refuse_parts(one, options)
+    with Book.open(one.path) as book:
+        given, past = book.given(one.firing_id), book.cone_checks(one.firing_id)
+    if options.goal_cone:
+        given = replace(given, goal_cone=parse_cone(options.goal_cone, "--goal-cone"))
+    return review_firing(given, _tables(), past=past)
+
+
+def _refuse_parts(one: Input, options: Options) -> None:
+    """Refuse files beside a book: its firings have their own."""
+    named = {
+        "--schedule": options.schedule,
+        "--cones": options.cones,
+        "--kiln": options.kiln,
+        "--earlier": options.earlier,
+        "--unit": options.unit,
+    }
+    for option, value in named.items():
+        if value:
+            remedy = "Leave the option out; what belongs to a firing is kept in the book."
+            raise InputError(str(one.path), f"a kiln book without {option}", option, remedy)
 
 
 def _gather(path: Path, options: Options) -> Given:

@@ -12,7 +12,8 @@ DESCRIPTION = """\
 Review one or more firings without a window and print what was found.
 
 A sheet (firing.toml) names log, schedule, cones and kiln; a bare log (CSV) will do.
-Several sheets, or a folder of them, are reviewed side by side on all cores; --json and
+Several sheets, a folder of them, or a kiln book (.kilnbook) are reviewed side by side on all
+cores; --json and
 --report then name folders, which also get the table of all firings, summary.csv and
 summary.json.
 """
@@ -70,7 +71,7 @@ def check_parser() -> argparse.ArgumentParser:
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument(
-        "inputs", nargs="+", metavar="SHEET_OR_LOG", help="firing sheet, log or folder"
+        "inputs", nargs="+", metavar="SHEET_OR_LOG", help="firing sheet, log, folder or book"
     )
     parser.add_argument("--schedule", metavar="F", help="schedule (CSV)")
     parser.add_argument("--cones", metavar="F", help="witness cones (CSV)")

@@ -11,12 +11,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from firing_review.book.book import Book
 from firing_review.cli import main
 from firing_review.cli.inputs import inputs_of
 from firing_review.cli.progress import Progress
 from firing_review.cli.row import Row
 from firing_review.cli.side_by_side import side_by_side
 from firing_review.cli.summary import FORMULA_SIGNS, summary_csv, summary_json, summary_text
+from firing_review.io.open_any import gather
 from firing_review.report.wording import Show
 
 HOT = "elapsed_min,chamber_C\n" + "".join(
@@ -180,3 +182,38 @@ def test_there_is_no_bar_where_nobody_looks():
     bar.step(failed=False)
     bar.clear()
     assert stream.getvalue() == ""
+
+
+@pytest.fixture
+def book(tmp_path, workshop) -> Path:
+    """Return a kiln book with four firings, two of them of one title."""
+    with Book.create(tmp_path / "workshop.kilnbook") as made:
+        for number, title in enumerate(("red", "red", "a/b", "=1+1")):
+            sheet = workshop / "firing 1" / "firing.toml"
+            log = sheet.parent / "log.csv"
+            log.write_text(HOT + f"# {number}\n", encoding="utf-8")
+            made.add(replace(gather(sheet), title=title))
+    return tmp_path / "workshop.kilnbook"
+
+
+def test_a_whole_book_is_reviewed_firing_by_firing(book, tmp_path, capsys):
+    before = book.read_bytes()
+    results = tmp_path / "results"
+    assert main([str(book), "--json", str(results), "--cores", "2"]) == 0
+    assert "4 firings, 0 could not be reviewed." in capsys.readouterr().out
+    made = {p.stem for p in results.glob("*.json")}
+    assert made == {"red", "red-2", "a-b", "-1-1", "summary"}
+    table = json.loads((results / "summary.json").read_text(encoding="utf-8"))["firings"]
+    assert [row["title"] for row in table] == ["red", "red", "a/b", "=1+1"]
+    assert book.read_bytes() == before
+
+
+def test_files_named_beside_a_book_are_refused(book, capsys):
+    assert main([str(book), "--schedule", "s.csv"]) == 2
+    assert "a kiln book without --schedule" in capsys.readouterr().err
+
+
+def test_an_empty_book_is_said(tmp_path, capsys):
+    Book.create(tmp_path / "new.kilnbook").close()
+    assert main([str(tmp_path / "new.kilnbook")]) == 2
+    assert "none in it" in capsys.readouterr().err
