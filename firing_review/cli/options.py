@@ -12,10 +12,9 @@ DESCRIPTION = """\
 Review one or more firings without a window and print what was found.
 
 A sheet (firing.toml) names log, schedule, cones and kiln; a bare log (CSV) will do.
-Several sheets, a folder of them, or a kiln book (.kilnbook) are reviewed side by side on all
-cores; --json and
---report then name folders, which also get the table of all firings, summary.csv and
-summary.json.
+Several sheets, a folder of them, or a kiln book (.kilnbook) are reviewed side by side on
+all cores; --json and --report then name folders, which also get the table of all firings,
+summary.csv and summary.json.
 """
 EPILOG = "Exit: 0 reviewed; 2 something could not be read (one line on standard error)."
 

@@ -35,7 +35,7 @@ class Spent:
 
 @pytest.fixture(scope="module")
 def workshop(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Return a folder with many firings, copies of the demo firings with a last line of their own."""
+    """Return a folder of many firings: demo firings, each with a last line of its own."""
     folder = tmp_path_factory.mktemp("workshop")
     demos = sorted(p for p in demo_logs().iterdir() if (p / "firing.toml").exists())
     for number in range(FIRINGS):
