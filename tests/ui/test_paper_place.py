@@ -19,6 +19,7 @@ from firing_review.report.paper.page import Paper, Reader
 from firing_review.report.paper.page_text import page_text
 from firing_review.report.wording import Show
 from firing_review.review.pipeline import review_firing
+from firing_review.ui.open_book import OpenBook
 from firing_review.ui.paper_place.panel import PaperPlace
 from firing_review.ui.paper_place.view import CHOICES
 from firing_review.ui.printing.pdf import layout_of
@@ -62,7 +63,8 @@ def place(
         printer_to_use=saving.printer_to_use,
     )
     sitting = Sitting(home / "recovery", tables)
-    tools = Tools(home, preferences, appearance, tables, questions, showing, sitting)
+    book = OpenBook(sitting, preferences)
+    tools = Tools(home, preferences, appearance, tables, questions, showing, sitting, book)
     made = PaperPlace(tools)
     made.resize(1100, 500)
     made.show()

@@ -224,7 +224,7 @@ def _lane_with_title(svg: Svg, lane: _Lane, lines: Sequence[Line], title: str) -
     for value in marks(
         lane.low,
         lane.high,
-        round_step(lane.high - lane.low, 3 if lane.height > LOW_LANES[1] else 2),
+        round_step(lane.high - lane.low, 4),
     ):
         y = lane.y(value)
         svg.line((LEFT, y), (WIDTH - RIGHT, y), FAINT, 0.6 if value == 0.0 else 0.35)

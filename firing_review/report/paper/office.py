@@ -62,7 +62,7 @@ def _safe(review: Review) -> str:
 def _needed(review: Review, show: Show) -> list[Heading | Points]:
     """Return what is needed, each with a box to tick."""
     points = []
-    for cause in parts.likely(review):
+    for cause in (one for one in parts.likely(review) if one.id != "none"):
         fix = render(cause.fix, show) if cause.fix is not None else ""
         points.append(Point("–", fix, f"{cause_name(cause, show)}."))
     check = parts.next_check(review, show)

@@ -39,8 +39,8 @@ def technician_page(review: Review, show: Show) -> Page:
     blocks += segments(review, show)
     blocks += parts.causes(review, show, most=4)
     blocks += checks(review, show)
-    blocks += parts.pictures(chamber_map(review, show, low=True))
     blocks += parts.gaps(review, show, most=8)
+    blocks += parts.pictures(chamber_map(review, show, low=True))
     blocks += [parts.caution(review, show), parts.reading_line(review)]
     return parts.page_of(review, tr("For the technician"), blocks, show)
 
