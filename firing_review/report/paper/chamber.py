@@ -97,7 +97,7 @@ def _walls(svg: Svg, bands: Sequence[_Band], review: Review) -> None:
         heights = [(b.top + b.floor) / 2 for b in bands] if several else [(WALL + bottom) / 2]
         for y in heights:
             svg.line((NAMES - 4, y - 12), (left + 13, y - 12), INK, 2.0)
-        svg.words((NAMES - 8, heights[-1] - 9), tr("probe"), SMALL, MUTED, "end")
+        svg.words((NAMES - 8, heights[-1] - 15), tr("probe"), SMALL, MUTED, "end")
 
 
 def _coil(svg: Svg, x: float, y: float) -> None:

@@ -172,7 +172,7 @@ def _frame(svg: Svg, lane: _Lane) -> None:
 
 
 def _temperature_lane(svg: Svg, lane: _Lane, lines: Sequence[Line], show: Show) -> None:
-    step = round_step(lane.high - lane.low, 6)
+    step = round_step(lane.high - lane.low, 7)
     room = HEADROOM / lane.height * (lane.high - lane.low)
     for value in marks(lane.low, lane.high - 0.6 * room, step):
         y = lane.y(value)
