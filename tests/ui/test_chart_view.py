@@ -156,3 +156,33 @@ def test_while_the_view_moves_edges_are_rough_and_smooth_once_it_stands(qtbot, c
     chart.time.show(4.0, 6.0)
     assert not curve.opts["antialias"]
     qtbot.waitUntil(lambda: curve.opts["antialias"])
+
+
+def test_a_large_chart_asks_for_no_more_room_than_a_small_one(qtbot, chart):
+    before = chart.sizeHint()
+    chart.resize(1500, 1200)
+    qtbot.wait(1)
+    assert chart.sizeHint() == before
+
+
+def test_words_over_the_chart_take_lines_only_while_measuring(qtbot, chart, make_review):
+    chart.show_review(make_review(sections=3))
+    chart.resize(600, 600)
+    qtbot.wait(1)
+    one_line = chart.view.readout.height()
+    chart.cursor.measure(is_on=True)
+    for hours in (1.0, 5.0):
+        chart.move_cursor(hours)
+        chart.cursor.set_point()
+    assert chart.view.readout.height() > one_line
+    assert not chart.view.readout.hasHeightForWidth()
+    chart.cursor.measure(is_on=False)
+    assert chart.view.readout.height() == one_line
+
+
+def test_lines_of_a_larger_type_are_thicker_and_marks_stand_further_apart(chart, appearance):
+    lane = chart.view.lanes.temperature
+    thin, many = lane.drawn[-1][1].opts["pen"].widthF(), lane.getAxis("left").places(0, 1200, 300)
+    appearance.rescale(2.0)
+    assert lane.drawn[-1][1].opts["pen"].widthF() == 2 * thin
+    assert len(lane.getAxis("left").places(0, 1200, 300)) < len(many)

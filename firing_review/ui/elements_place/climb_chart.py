@@ -78,6 +78,7 @@ class ClimbChart(pg.PlotWidget):
             axis.setTextPen(colors.muted)
             axis.setStyle(tickFont=self._appearance.font(sizes.small), maxTickLevel=0)
         self.getAxis("left").show_grid(colors)
+        self.getAxis("left").larger = sizes.scale
         self.getAxis("left").setWidth(sizes.px(44))
         style = {"color": colors.muted, "font-size": f"{sizes.small}px"}
         self.setLabel("bottom", tr("Temperature, {unit}").format(unit=degrees), **style)
@@ -86,7 +87,7 @@ class ClimbChart(pg.PlotWidget):
 
     def _pen(self, place: int) -> QPen:
         colors = self._appearance.colors
-        width = 2 * self.devicePixelRatioF()
+        width = 2 * self.devicePixelRatioF() * self._appearance.sizes.scale
         pen = pg.mkPen(colors.ink if place == 0 else colors.muted, width=width)
         if DASHES[place]:
             pen.setDashPattern(DASHES[place])

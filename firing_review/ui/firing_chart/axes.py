@@ -35,6 +35,9 @@ def grid_color(colors: Colors) -> QColor:
 class PlainAxis(pg.AxisItem):
     """An axis painted afresh each time, which is several times quicker than a kept picture."""
 
+    larger = 1.0
+    """How many times as large as usual its words are; marks stand so much further apart."""
+
     def box(self) -> QRectF:
         """Return the place of the axis in its own coordinates."""
         return self.mapRectFromParent(self.geometry())
@@ -75,7 +78,7 @@ class TimeAxis(PlainAxis):
         self, minVal: float, maxVal: float, size: float
     ) -> list[tuple[float, list[float]]]:
         """Return one level of marks at full steps of hours or of the clock."""
-        most = max(int(size / self.PIXELS_A_MARK), 2)
+        most = max(int(size / (self.PIXELS_A_MARK * self.larger)), 2)
         step = time_step_h(maxVal - minVal, most)
         return [(step, marks(minVal, maxVal, step, self._origin_h()))]
 
@@ -111,7 +114,7 @@ class TimeAxis(PlainAxis):
         low, high = self.shown_range()
         ((step, places),) = self.tickValues(low, high, box.width())
         painter.setPen(self.textPen())
-        half = self.PIXELS_A_MARK
+        half = self.PIXELS_A_MARK * self.larger
         for place in places:
             x = box.left() + (place - low) / ((high - low) or 1.0) * box.width()
             room = QRectF(x - half, box.top() + 2, 2 * half, box.height())
@@ -145,7 +148,7 @@ class RoundAxis(PlainAxis):
         self, minVal: float, maxVal: float, size: float
     ) -> list[tuple[float, list[float]]]:
         """Return one level of round marks."""
-        step = round_step(maxVal - minVal, max(int(size / self._pixels_a_mark), 1))
+        step = round_step(maxVal - minVal, max(int(size / (self._pixels_a_mark * self.larger)), 1))
         return [(step, marks(minVal, maxVal, step))]
 
     def tickStrings(self, values: list[float], _scale: float, spacing: float) -> list[str]:
@@ -204,6 +207,7 @@ class NamesAxis(pg.AxisItem):
 
     def __init__(self, width: int) -> None:
         super().__init__("right")
+        self.larger = 1.0
         self._names: list[tuple[str, float, QPen, QColor]] = []
         self._font = QFont()
         self._title, self._title_ink = "", QColor()
@@ -238,11 +242,12 @@ class NamesAxis(pg.AxisItem):
         shares = [(value - low) / ((high - low) or 1.0) for _, value, _, _ in self._names]
         wanted = [box.bottom() - share * box.height() for share in shares]
         places = spread(wanted, height, top, max(box.bottom() - height / 2, top))
+        sample = SAMPLE * self.larger
         for (name, _, pen, ink), y in zip(self._names, places, strict=True):
             painter.setPen(pen)
-            painter.drawLine(QPointF(box.left() + 4, y), QPointF(box.left() + SAMPLE, y))
+            painter.drawLine(QPointF(box.left() + 4, y), QPointF(box.left() + sample, y))
             painter.setPen(ink)
-            left = box.left() + SAMPLE + 5
+            left = box.left() + sample + 5
             room = QRectF(left, y - height / 2, box.right() - left, height)
             shown = painter.fontMetrics().elidedText(
                 name, Qt.TextElideMode.ElideRight, int(room.width())

@@ -198,7 +198,7 @@ class Lane(pg.PlotItem):
 
     def _dress_lines(self) -> None:
         colors = self._appearance.colors
-        finer = self._finer
+        finer = self._finer * self._appearance.sizes.scale
         self._pens = [pen_for(line.role, line.place, colors, finer) for line in self._lines]
 
     @property
@@ -269,10 +269,12 @@ class Lane(pg.PlotItem):
             axis.setTextPen(pg.mkPen(colors.ink))
             axis.setPen(pg.mkPen(colors.line))
             axis.setStyle(tickFont=font)
+            axis.larger = sizes.scale
         self.names.setPen(pg.mkPen(colors.line))
         self.getAxis("left").setWidth(sizes.px(LEFT_EDGE))
         self.names.setWidth(sizes.px(NAMES_EDGE))
-        self._cursor.setPen(pg.mkPen(colors.accent, width=2 * self._finer))
+        self.names.larger = sizes.scale
+        self._cursor.setPen(pg.mkPen(colors.accent, width=2 * self._finer * sizes.scale))
         self._spots.setBrush(pg.mkBrush(colors.accent))
         self._spots.setPen(pg.mkPen(colors.page, width=1))
         self._dress_lines()

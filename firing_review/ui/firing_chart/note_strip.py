@@ -94,9 +94,10 @@ class NoteStrip(QWidget):
         start = self._pixel(note.at_h)
         following = self._notes[place + 1].at_h if place + 1 < len(self._notes) else None
         end = right + BEYOND_PX if following is None else self._pixel(following)
-        words = self._metrics().horizontalAdvance(shown(note.text)) + WORDS_LEFT + 4
-        width = max(min(words, end - start), float(self._appearance.sizes.px(LEAST_TAG)))
-        return QRectF(start - PIN, 0, width + PIN, self.height())
+        px = self._appearance.sizes.px
+        words = self._metrics().horizontalAdvance(shown(note.text)) + px(WORDS_LEFT) + 4
+        width = max(min(words, end - start), float(px(LEAST_TAG)))
+        return QRectF(start - px(PIN), 0, width + px(PIN), self.height())
 
     def note_at(self, x: float) -> TimeNote | None:
         """Return the note at a pixel; where tags lie over each other, the one with its pin there.
@@ -125,22 +126,22 @@ class NoteStrip(QWidget):
         for place, note in enumerate(self._notes):
             box = self.box_of(place)
             if self._pressed is not None and note == self._pressed[0] and self._dragged_px:
-                box.moveLeft(self._dragged_px - PIN)
+                box.moveLeft(self._dragged_px - self._appearance.sizes.px(PIN))
             if not box.isEmpty():
                 self._paint_tag(painter, place, box)
 
     def _paint_tag(self, painter: QPainter, place: int, box: QRectF) -> None:
-        colors = self._appearance.colors
+        colors, px = self._appearance.colors, self._appearance.sizes.px
         painter.fillRect(box, QColor(colors.page))
         if self.hasFocus() and place == self._chosen:
             painter.setPen(QPen(QColor(colors.accent), 2))
             painter.drawRect(box.adjusted(1, 1, -1, -1))
-        x, middle = box.left() + PIN, box.center().y()
+        x, middle = box.left() + px(PIN), box.center().y()
         painter.setPen(QPen(QColor(colors.ink), 2))
         painter.drawLine(QPointF(x, 0), QPointF(x, middle))
         painter.setBrush(QColor(colors.accent))
-        painter.drawEllipse(QPointF(x, middle), PIN, PIN)
-        room = box.adjusted(PIN + WORDS_LEFT - 2, 0, -2, 0)
+        painter.drawEllipse(QPointF(x, middle), px(PIN), px(PIN))
+        room = box.adjusted(px(PIN + WORDS_LEFT) - 2, 0, -2, 0)
         text = self._metrics().elidedText(
             shown(self._notes[place].text), Qt.TextElideMode.ElideRight, room.width()
         )

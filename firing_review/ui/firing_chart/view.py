@@ -1,7 +1,7 @@
 """The chart's layout: a line of values, the findings' bars, the lanes, a quiet line of notes."""
 
 import pyqtgraph as pg
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QContextMenuEvent,
@@ -31,7 +31,7 @@ from firing_review.ui.firing_chart.note_strip import NoteStrip
 from firing_review.ui.firing_chart.tool_row import ToolRow
 
 LANES_LEAST_PX, AXIS_ROOM_PX = 220, 6
-LANE_SHARES = (62, 22, 16)
+LANE_SHARES, LANE_LEAST_PX = (62, 22, 16), (110, 62, 54)
 WHEEL_STEP, WHEEL_NOTCH = 0.8, 120.0
 """One notch of a wheel shows so many times the hours."""
 
@@ -87,16 +87,25 @@ class Lanes(pg.GraphicsLayoutWidget):
             lane.setVisible(is_shown)
             lane.setMaximumHeight(100_000 if is_shown else 0)
         self._lowest = [lane for lane, is_shown in shown.items() if is_shown][-1]
-        self.fit_axes()
+        self.fit_lanes()
 
-    def fit_axes(self) -> None:
-        """Give the time axis of the lowest lane the height of its lines of text."""
+    def fit_lanes(self) -> None:
+        """Give each lane its least height, and the lowest the lines of the time axis too."""
         line = QFontMetrics(self._appearance.font(self._appearance.sizes.small)).lineSpacing()
         for lane in self.all:
             axis = lane.getAxis("bottom")
             is_lowest = lane is self._lowest
             axis.setStyle(showValues=is_lowest)
             axis.setHeight(line * axis.lines + AXIS_ROOM_PX if is_lowest else 1)
+        for row, lane in enumerate(self.all):
+            least = self._appearance.sizes.px(LANE_LEAST_PX[row]) if lane.isVisible() else 0
+            under = lane.getAxis("bottom").height() if lane.isVisible() else 0
+            self.ci.layout.setRowMinimumHeight(row, least + under)
+
+    def sizeHint(self) -> QSize:
+        """Ask for the least there must be, not for the size of the last drawing."""
+        least = self._appearance.sizes.px(LANES_LEAST_PX)
+        return QSize(least, least)
 
     def time_axes(self) -> list[TimeAxis]:
         """Return the time axes of all lanes."""
@@ -218,7 +227,7 @@ class ChartView(QFrame):
         self.lanes.setBackground(QColor(self._appearance.colors.page))
         for lane in self.lanes.all:
             lane.dress()
-        self.lanes.fit_axes()
+        self.lanes.fit_lanes()
         self.tools.dress()
         self.note_line.dress()
         self.lanes.setMinimumHeight(self._appearance.sizes.px(LANES_LEAST_PX))

@@ -16,7 +16,7 @@ from firing_review.ui.switch import Switch
 SIDE_PX = 384
 NARROW_PX = 980
 BOTH_LEAST_PX = 680
-CHART_LEAST_PX, SIDE_LEAST_PX = 540, 420
+CHART_LEAST_PX, SIDE_LEAST_PX = 600, 420
 
 
 class FiringView(QScrollArea):
