@@ -182,6 +182,7 @@ class Readout(QLabel):
 
     def make_room(self, text: str, spare: int) -> None:
         """Take more lines if a text needs them; no text gives them back."""
+        self.ensurePolished()  # before that the font is not yet the readout's own
         room = QRect(0, 0, max(self.width(), 1), 1000)
         metrics = self.fontMetrics()
         needed = metrics.boundingRect(room, Qt.TextFlag.TextWordWrap, text).height()
