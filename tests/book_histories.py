@@ -21,7 +21,7 @@ ADDED = datetime(2026, 6, 1, tzinfo=UTC)
 
 def heat_curve(power: float) -> tuple[float, ...]:
     """Return full power over heat capacity of a usual kiln [°C/h], times the power."""
-    return tuple(power * (600.0 - 0.2 * (GRID_C - 300.0)))
+    return tuple(round(float(v), 1) for v in power * (600.0 - 0.2 * (GRID_C - 300.0)))
 
 
 def kept(number: int, days: float | None = None, **figures: object) -> FiringKept:

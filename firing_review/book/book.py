@@ -19,13 +19,13 @@ from firing_review.book.like import Like, base_of, cone_checks, like_firings
 from firing_review.book.nouns import Added, Change, FiringKept, KilnKept
 from firing_review.book.packing import checksum
 from firing_review.book.records import Records, whole
-from firing_review.book.store import ENDING, Store
+from firing_review.book.store import ENDING, Store, as_bytes
 from firing_review.book.summary import (
     Summary,
-    read_summary,
     summarize,
+    summary_bytes,
+    summary_of_bytes,
     summary_of_given,
-    summary_text,
 )
 from firing_review.book.trends import Trends, trends_of
 from firing_review.firing.errors import InputError
@@ -193,9 +193,11 @@ class Book(Records):
         """Put a firing into the book with the days and figures that another book kept of it."""
         day = None if kept.fired_on is None else kept.fired_on.isoformat()
         days = (kept.added_at.isoformat(), kept.changed_at.isoformat())
-        return self._add(given, kept.kiln_id, (day, *days, summary_text(kept.summary)))
+        return self._add(given, kept.kiln_id, (day, *days, summary_bytes(kept.summary)))
 
-    def _add(self, given: Given, kiln: Kiln | int | None, kept: tuple[str | None, ...]) -> Added:
+    def _add(
+        self, given: Given, kiln: Kiln | int | None, kept: tuple[str | bytes | None, ...]
+    ) -> Added:
         there = self.firing_with_log(given)
         if there is not None:
             return Added(there, new=False)
@@ -229,7 +231,7 @@ class Book(Records):
             if row is None:
                 raise self._no_firing(firing_id)
             kiln = kilns.kiln_after_edit(db, given.kiln, self._kiln_kept(firing_id), row[0])
-            text = _summary(given, review, read_summary(row[1]))
+            text = _summary(given, review, summary_of_bytes(row[1]))
             db.execute(
                 "UPDATE firings SET kiln_id = ?, source = ?, log_sha256 = ?, log_run = ?,"
                 " changed_at = ?, summary = ? WHERE id = ?",
@@ -355,15 +357,15 @@ class Book(Records):
         return InputError(str(self.path), f"firing {firing_id}", "none of that number", remedy)
 
 
-def _summary(given: Given, review: Review | None, before: Summary | None = None) -> str:
+def _summary(given: Given, review: Review | None, before: Summary | None = None) -> bytes:
     """Return the figures to keep: of the review, else the last ones with what was entered now."""
     if review is not None:
-        return summary_text(summarize(review))
+        return summary_bytes(summarize(review))
     entered = summary_of_given(given)
     if before is None or not before.reviewed:
-        return summary_text(entered)
+        return summary_bytes(entered)
     names = ("title", "source", "started_at", "goal_cone", "load", "planned", "record_h")
-    return summary_text(replace(before, **{name: getattr(entered, name) for name in names}))
+    return summary_bytes(replace(before, **{name: getattr(entered, name) for name in names}))
 
 
 def _log_key(given: Given) -> tuple[bytes, int]:
@@ -376,7 +378,7 @@ def _firing(row: tuple[object, ...]) -> FiringKept:
     return FiringKept(
         id=whole(firing_id),
         kiln_id=None if kiln_id is None else whole(kiln_id),
-        summary=read_summary(str(summary)),
+        summary=summary_of_bytes(as_bytes(summary)),
         fired_on=None if fired_on is None else date.fromisoformat(str(fired_on)),
         added_at=datetime.fromisoformat(str(added_at)),
         changed_at=datetime.fromisoformat(str(changed_at)),

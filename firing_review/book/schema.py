@@ -31,7 +31,7 @@ CREATE TABLE firings (
     fired_on TEXT,
     added_at TEXT NOT NULL,
     changed_at TEXT NOT NULL,
-    summary TEXT NOT NULL
+    summary BLOB NOT NULL
 );
 CREATE INDEX firings_of_kiln ON firings (kiln_id);
 CREATE INDEX firings_of_log ON firings (log_sha256);

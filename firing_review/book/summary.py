@@ -2,6 +2,7 @@
 
 import json
 import math
+import zlib
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, fields, replace
 from datetime import datetime
@@ -305,11 +306,24 @@ def _said_json(said: Said) -> dict[str, object]:
     return {"text": said.text, "figures": figures}
 
 
+def summary_bytes(summary: Summary) -> bytes:
+    """Return the same packed, as the book keeps it: a third of the text."""
+    return zlib.compress(summary_text(summary).encode(), 6)
+
+
+def summary_of_bytes(packed: bytes) -> Summary:
+    """Return a summary as the book kept it."""
+    return read_summary(zlib.decompress(packed).decode())
+
+
+_KEYS = tuple(f.name for f in fields(Summary))
+_SHELF_KEYS = frozenset(f.name for f in fields(ShelfKept))
+
+
 def read_summary(text: str) -> Summary:
     """Return a summary from its JSON; keys of a newer version are passed over."""
     known = json.loads(text)
-    names = {f.name for f in fields(Summary)}
-    values = {key: value for key, value in known.items() if key in names}
+    values = {key: known[key] for key in _KEYS if key in known}
     if "started_at" in values:
         values["started_at"] = datetime.fromisoformat(values["started_at"])
     for key in ("power_over_heat", "fall"):
@@ -322,8 +336,8 @@ def read_summary(text: str) -> Summary:
     if "lights" in values:
         values["lights"] = Lights(**{k: Light(v) for k, v in values["lights"].items()})
     if "shelves" in values:
-        shelf_keys = {f.name for f in fields(ShelfKept)}
         values["shelves"] = tuple(
-            ShelfKept(**{k: v for k, v in s.items() if k in shelf_keys}) for s in values["shelves"]
+            ShelfKept(**{k: v for k, v in s.items() if k in _SHELF_KEYS})
+            for s in values["shelves"]
         )
     return Summary(**values)

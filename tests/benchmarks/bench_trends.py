@@ -25,7 +25,7 @@ def test_power_that_falls_by_0_3_percent_a_firing_with_2_percent_scatter() -> No
     found = []
     for seed in range(KILNS):
         firings = falling(np.random.default_rng(seed), 60, 0.003)
-        found.append(next((n for n in range(8, 61) if tells_a_drift(firings[:n])), 99))
+        found.append(next((n for n in range(10, 61) if tells_a_drift(firings[:n])), 99))
     low, middle, high = np.percentile(found, [5, 50, 95])
     print(f"found after {middle:.0f} firings ({low:.0f} to {high:.0f}), at most {max(found)}")  # noqa: T201
 
@@ -34,7 +34,7 @@ def test_two_hundred_steady_kilns_looked_at_after_each_of_60_firings() -> None:
     wronged = 0
     for seed in range(KILNS):
         firings = falling(np.random.default_rng(10_000 + seed), 60, 0.0)
-        wronged += any(tells_a_drift(firings[:n]) for n in range(8, 61))
+        wronged += any(tells_a_drift(firings[:n]) for n in range(10, 61))
     print(f"false alarms on {KILNS} steady kilns: {wronged}")  # noqa: T201
 
 
