@@ -111,6 +111,14 @@ def test_the_menu_lays_earlier_firings_over_and_takes_them_away(chart):
     assert LineRole.EARLIER not in [line.role for line in chart._lines.temperature]
 
 
+def test_a_firing_that_is_not_laid_over_is_named(chart):
+    chart.move_cursor(7.2)
+    chart.extras.lay_over(LaidOver.TEMPERATURE)
+    assert chart.view.readout.accessibleDescription() == (
+        "Not laid over, 1100 °C was not reached on the climb: good one, The long one."
+    )
+
+
 def test_the_menu_names_the_temperature_under_the_cursor(chart):
     chart.move_cursor(2.0)
     chart.extras.menu.menu.aboutToShow.emit()

@@ -135,6 +135,15 @@ def test_a_strangers_note_is_never_markup(chart):
     assert chart.view.note_line.text.text() == "plug <b>out</b>"
 
 
+def test_a_long_note_from_a_file_is_not_cut(chart, made, noted):
+    long = TimeNote(3.0, "word " * 200 + "end")
+    chart.show_review(replace(noted, given=replace(noted.given, notes=(long,))))
+    chart.notes.change(long)
+    chart.view.note_line.keep.click()
+    assert made == []
+    assert chart.view.note_line.text.text() == long.text
+
+
 def test_a_note_out_of_view_has_no_tag(chart):
     chart.time.show(5.0, 7.0)
     assert chart.view.note_strip.box_of(0).isEmpty()

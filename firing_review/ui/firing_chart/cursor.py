@@ -98,6 +98,10 @@ class Cursor(QObject):
         readings = (line for line in lines if line.role is LineRole.READING)
         return next((value_at(line, at_h) for line in readings), NOWHERE)
 
+    def tell(self, text: str) -> None:
+        """Say a sentence over the chart until the cursor moves."""
+        self._say(escape(text), text)
+
     def _say_all(self, review: Review, lines: ChartLines) -> None:
         """Say what is measured, or what stands at the cursor."""
         if self.is_measuring:

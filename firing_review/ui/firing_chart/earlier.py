@@ -32,17 +32,21 @@ class EarlierFirings:
     def __init__(self) -> None:
         self._given: tuple[Given, ...] = ()
         self._aligned: list[tuple[str, AlignedFiring]] = []
+        self.left_out: tuple[str, ...] = ()
 
     def lines(
         self, review: Review, laid: LaidOver, at_c: float, unit: TemperatureUnit
     ) -> tuple[Line, ...]:
         """Return a line for each earlier firing that can be laid over this one.
 
+        ``left_out`` then names those that cannot.
+
         Parameters
         ----------
         at_c : float
             Where they meet on the climb, if it is a temperature [°C].
         """
+        self.left_out = ()
         if laid is LaidOver.NOT or review.firing is None:
             return ()
         if review.given.earlier is not self._given:
@@ -57,6 +61,8 @@ class EarlierFirings:
                 x_h, y = with_holes(firing.log.elapsed_h + here_h - there_h, firing.reading_c)
                 y = shown_temperature(y, unit)
                 found.append(Line(LineRole.EARLIER, name, x_h, y, place))
+            else:
+                self.left_out += (name,)
         return tuple(found)
 
 

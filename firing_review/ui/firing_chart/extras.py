@@ -8,7 +8,7 @@ from PySide6.QtGui import QGuiApplication
 from firing_review.analysis.ware_ranges import passages
 from firing_review.firing.errors import InputError
 from firing_review.firing.units import TemperatureUnit, fahrenheit_from_celsius
-from firing_review.firing.wording import moment, tr
+from firing_review.firing.wording import moment, tr, trn
 from firing_review.report import wording
 from firing_review.report.chart_lines import Line
 from firing_review.report.shown_text import LONGEST_NAME, shown
@@ -36,9 +36,11 @@ class Extras(QObject):
     -------
     changed : other curves or ranges are to be drawn.
     refused : an error a person can act on.
+    told : a sentence about what was just done.
     """
 
     changed = Signal()
+    told = Signal(str)
     refused = Signal(object)
 
     def __init__(
@@ -102,6 +104,11 @@ class Extras(QObject):
         self._laid, self._meeting_c = laid, self.meeting_c()
         self.menu.choose(laid)
         self.changed.emit()
+        if self._earlier.left_out:
+            words = tr("Not laid over, {temperature} was not reached on the climb: {names}.")
+            names = ", ".join(self._earlier.left_out)
+            meeting = wording.temperature(self._meeting_c, self._showing.show)
+            self.told.emit(words.format(names=names, temperature=meeting))
 
     def earlier_lines(self, unit: TemperatureUnit) -> tuple[Line, ...]:
         """Return the lines of the earlier firings that are laid over this one."""
@@ -145,7 +152,7 @@ class Extras(QObject):
         """Put the picture of the chart on the clipboard."""
         image = picture_of(self._view, self.heading(), self._appearance)
         QGuiApplication.clipboard().setImage(image)
-        self._view.readout.setText(tr("The picture is on the clipboard."))
+        self.told.emit(tr("The picture is on the clipboard."))
 
     @Slot()
     def copy_data(self) -> None:
@@ -154,8 +161,11 @@ class Extras(QObject):
             return
         text = table_text(self._review, self._showing.unit, *self._time.range_h)
         QGuiApplication.clipboard().setText(text)
-        words = tr("{count} rows are on the clipboard.").format(count=text.count("\n") - 1)
-        self._view.readout.setText(words)
+        count = text.count("\n") - 1
+        words = trn(
+            "{count} row is on the clipboard.", "{count} rows are on the clipboard.", count
+        )
+        self.told.emit(words.format(count=count))
 
     @Slot()
     def save_picture(self) -> None:

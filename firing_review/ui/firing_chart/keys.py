@@ -72,9 +72,23 @@ def _act(chart: Keyed, event: QKeyEvent) -> bool:
     elif key == KEY.Key_N:
         chart.write_note()
     elif key == KEY.Key_Escape:
-        cursor.measure(is_on=False) if cursor.is_measuring else cursor.move(None)
+        _leave(cursor)
     elif key in (KEY.Key_Return, KEY.Key_Enter, KEY.Key_Space):
-        cursor.set_point() if cursor.is_measuring else chart.pick_under_cursor()
+        _choose(chart)
     else:
         return False
     return True
+
+
+def _leave(cursor: Cursor) -> None:
+    if cursor.is_measuring:
+        cursor.measure(is_on=False)
+    else:
+        cursor.move(None)
+
+
+def _choose(chart: Keyed) -> None:
+    if chart.cursor.is_measuring:
+        chart.cursor.set_point()
+    else:
+        chart.pick_under_cursor()

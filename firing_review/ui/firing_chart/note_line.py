@@ -13,7 +13,7 @@ from firing_review.ui.appearance import Appearance
 MINUTE_H = 1 / 60
 NARROW_PX = 760
 LONGEST = 400
-"""Letters of a note; more belongs on paper."""
+"""Letters of a note written here; one from a file is never cut."""
 
 
 class NoteLine(QWidget):
@@ -41,7 +41,6 @@ class NoteLine(QWidget):
         self.moment = QLabel()
         self.moment.setTextFormat(Qt.TextFormat.PlainText)
         self.text = QLineEdit()
-        self.text.setMaxLength(LONGEST)
         self.text.setAccessibleName(tr("Words of the note"))
         self.text.setPlaceholderText(tr("What happened then"))
         self.sooner, self.later = QPushButton(tr("Earlier")), QPushButton(tr("Later"))
@@ -97,7 +96,9 @@ class NoteLine(QWidget):
             Says a moment in words.
         """
         self._before, self._at_h, self._last_h, self._say_time = note, at_h, last_h, say_time
-        self.text.setText(note.text if note is not None else "")
+        words = note.text if note is not None else ""
+        self.text.setMaxLength(max(LONGEST, len(words)))
+        self.text.setText(words)
         self.remove.setVisible(note is not None)
         self.setVisible(True)
         self._show_moment()

@@ -87,6 +87,7 @@ class FiringChart(QWidget):
         self.notes.edited.connect(self.edited)
         self.extras.changed.connect(self._redraw)
         self.extras.refused.connect(self.refused)
+        self.extras.told.connect(self.cursor.tell)
         self._showing.changed.connect(self._redraw)
         self._showing.findingChanged.connect(self._on_finding)
         self._appearance.changed.connect(self._dress)
