@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from firing_review.cli.inputs import Input, books_held, inputs_of
 from firing_review.cli.options import Options, read_options
 from firing_review.cli.progress import Progress
-from firing_review.cli.side_by_side import cores, side_by_side
 from firing_review.firing.errors import FiringReviewError
 from firing_review.firing.wording import tr
 
@@ -87,6 +86,7 @@ def _rows(
     inputs: list[Input], options: Options, write_pdf: "PdfWriter | None"
 ) -> Iterator[tuple[Input, "Row"]]:
     from firing_review.cli.one import check_one  # noqa: PLC0415
+    from firing_review.cli.side_by_side import cores, side_by_side  # noqa: PLC0415
 
     do = partial(check_one, options=options, several=True, write_pdf=write_pdf)
     processes = min(options.cores or cores(), len(inputs))

@@ -4,8 +4,6 @@ import re
 from dataclasses import replace
 from datetime import datetime
 
-import pandas as pd
-
 from firing_review.io.log_clock import Clock
 
 _WORDS = re.compile(
@@ -37,6 +35,8 @@ def with_begin(clock: Clock, preamble: tuple[str, ...]) -> Clock:
 
 def _begin(line: str) -> tuple[datetime, bool] | None:
     """Return the date in a line, and whether a time stands with it."""
+    import pandas as pd  # noqa: PLC0415 - slow to load, and rarely needed
+
     for form, day_first in ((_YEAR_FIRST, False), (_DAY_FIRST, True)):
         found = form.search(line)
         if found:

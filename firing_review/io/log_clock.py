@@ -1,10 +1,9 @@
 """A clock that is not quite one: resets, backward stamps, summer time, rows out of order."""
 
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
 import numpy as np
-import pandas as pd
 
 from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
@@ -137,7 +136,7 @@ def _with_spring(clock: Clock, usual: float) -> Clock:
     forward = np.flatnonzero(np.abs(np.diff(clock.hours) - 1.0 - usual) < 0.2 * usual)
     if len(forward) != 1:
         return clock
-    at = pd.Timestamp(clock.started_at) + pd.Timedelta(hours=float(clock.hours[forward[0]]))
+    at = clock.started_at + timedelta(hours=float(clock.hours[forward[0]]))
     if at.hour != 1 or at.month not in {3, 4, 9, 10}:
         return clock
     text = N_("One hour is missing at two in the morning: a gap, or summer time.")

@@ -8,11 +8,8 @@ import pandas as pd
 
 from firing_review.firing.errors import DoubtError
 from firing_review.firing.said import N_
+from firing_review.io.log_forms import DATED, MONTHS
 
-DATED = re.compile(r"^\s*(\d{1,4})[-/.](\d{1,2})[-/.](\d{1,4})(?:\s*T\s*|,?\s*)(.*)$")
-MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_NAMES = "(?:" + "|".join(MONTHS) + ")"
-MONTH_NAMED = re.compile(rf"\d.*\b{_NAMES}|\b{_NAMES}.*\d", re.IGNORECASE)
 _ZONE = re.compile(r":\d{2}(?:[.,]\d+)?\s*(Z|[+-]\d{2}:?\d{2})$")
 _ZONE_END = re.compile(r"\s*(Z|[+-]\d{2}:?\d{2})$")
 ORDERS = (N_("year first"), N_("day first"), N_("month first"))

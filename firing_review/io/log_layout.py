@@ -6,9 +6,8 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from firing_review.firing.errors import InputError
-from firing_review.io.log_dates import MONTH_NAMED
+from firing_review.io.log_forms import MONTH_NAMED, is_odd_stamp
 from firing_review.io.log_marks import GAP_WORDS
-from firing_review.io.log_stamps import is_odd_stamp
 
 DELIMITERS = ("\t", ";", ",", "|", " ")
 """In the order in which they are believed; a space stands for any run of them."""

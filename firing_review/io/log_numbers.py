@@ -1,13 +1,13 @@
-"""Columns as numbers: plain, with a unit stuck on, as on and off, or in whole tenths."""
+"""Columns as numbers: plain, with a unit stuck on, as or as on and off."""
 
 import re
-from dataclasses import dataclass, field
 
 import numpy as np
 import pandas as pd
 
 from firing_review.firing.units import Floats
 from firing_review.io.log_dates import is_stamps
+from firing_review.io.log_tenths import Numbers
 
 STUCK = r"^\s*([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*(?:°|deg\.?)?\s*([CFK%AV]?)\s*$"
 STUCK_SIGNS = " \t°degCFKcfkAV%"
@@ -16,24 +16,9 @@ _BLANKS_INSIDE = r"(?<=\d)[ '](?=\d{3}(?:\D|$))|(?<=[+-])\s+"
 """What parts thousands without doubt, and blanks behind a sign."""
 _THOUSANDS = re.compile(r"^\s*[+-]?\d{1,3}(,\d{3})+(\.\d+)?\D*$")
 _THOUSANDS_DOTTED = re.compile(r"^\s*[+-]?\d{1,3}(\.\d{3})+,\d+\D*$")
-_IN_TENTHS = re.compile(
-    r"\b0?[.,]1\s?°?\s?[CF]\b|\b1/10\b|[x*×]\s?10\b|\bd°?[CF]\b|tenths", re.IGNORECASE
-)
 MOST = 0.5
 """Share of the cells given that must be numbers for a column to be one of numbers."""
-HOTTEST_ANY = 2600.0
-"""No kiln reads higher in °C or °F; whole numbers that climb beyond it count tenths."""
-COLD_TENTHS = (50.0, 1100.0)
-"""A cold kiln counted in tenths, in either unit."""
 _ON = {"on": 1.0, "off": 0.0, "true": 1.0, "false": 0.0, "yes": 1.0, "no": 0.0}
-
-
-@dataclass(frozen=True, eq=False)
-class Numbers:
-    """The number columns of a table, and the unit that is stuck to the values of some."""
-
-    columns: dict[int, Floats] = field(default_factory=dict)
-    stuck: dict[int, str] = field(default_factory=dict)
 
 
 def number_columns(frame: pd.DataFrame, leave: tuple[int, ...]) -> Numbers:
@@ -105,22 +90,3 @@ def _without_thousands(column: pd.Series, given: pd.Series) -> pd.Series:
 
 def _all_are(form: re.Pattern[str], texts: pd.Series) -> bool:
     return bool(texts.iloc[:200].str.match(form).all() and texts.str.match(form).all())
-
-
-def said_in_tenths(label: str) -> bool:
-    """Tell whether a name or unit says that a column counts tenths of a degree."""
-    return bool(_IN_TENTHS.search(label))
-
-
-def counts_tenths(column: Floats) -> bool:
-    """Tell whether a temperature column counts tenths of a degree: 12225 for 1222.5."""
-    if not np.fmax.reduce(column, initial=0.0) > HOTTEST_ANY:
-        return False
-    good = column[np.isfinite(column)]
-    if len(good) < 8 or not np.all(good == np.round(good)):
-        return False
-    top, start = float(np.percentile(good, 98)), float(good[:3].min())
-    steps = np.abs(np.diff(good))
-    smooth = float(np.median(steps)) < 0.1 * (top - start)
-    many = len(np.unique(good[good > HOTTEST_ANY])) > 3
-    return top > HOTTEST_ANY and COLD_TENTHS[0] <= start <= COLD_TENTHS[1] and smooth and many

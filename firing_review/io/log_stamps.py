@@ -4,26 +4,11 @@ import re
 
 import pandas as pd
 
-from firing_review.io.log_dates import MONTH_NAMED
+from firing_review.io.log_forms import DATE, MONTH_NAMED, ODD_STAMPS
 
-_DATE = r"\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}"
-_ODD = (
-    # 20240314T220000, 20240314 2200, 202403142200
-    (r"(\d{4})(\d{2})(\d{2})[T_ -]?(\d{2})(\d{2})(\d{2})", r"\1-\2-\3 \4:\5:\6"),
-    (r"(\d{4})(\d{2})(\d{2})[T_ -]?(\d{2})(\d{2})", r"\1-\2-\3 \4:\5:00"),
-    (r"(\d{4})(\d{2})(\d{2})[T_ -](\d{1,2}:\d{2}.*)", r"\1-\2-\3 \4"),
-    # 2024-03-14_22-00-00, 14.03.2024 22.00
-    (rf"({_DATE})[T_ -](\d{{1,2}})[-.](\d{{2}})[-.](\d{{2}})", r"\1 \2:\3:\4"),
-    (rf"({_DATE})[T_ -](\d{{1,2}})[-.](\d{{2}})", r"\1 \2:\3:00"),
-    (rf"({_DATE})_(\d{{1,2}}:\d{{2}}.*)", r"\1 \2"),
-    # 22:00:00 14/03/2024
-    (rf"(\d{{1,2}}:\d{{2}}(?::\d{{2}})?(?:\s*[AaPp][Mm])?)[\s,]+({_DATE})", r"\2 \1"),
-)
-ODD_STAMPS = tuple((re.compile(rf"^\s*{form}\s*$"), plain) for form, plain in _ODD)
-ODD_STAMP = re.compile("|".join(rf"^\s*{form}\s*$" for form, _ in _ODD))
 _WHOLE_DATE = re.compile(r"^\s*(\d{4})(\d{2})(\d{2})(?:\.0)?\s*$")
 _SHORT_DATE = re.compile(r"^\s*(\d{2})(\d{2})(\d{2})\s*$")
-_PARTED_DATE = re.compile(rf"^\s*{_DATE}\s*$")
+_PARTED_DATE = re.compile(rf"^\s*{DATE}\s*$")
 _WHOLE_TIME = re.compile(r"^\s*(\d{1,2})(\d{2})(\d{2})\s*$")
 _DOTTED_TIME = re.compile(r"^\s*(\d{1,2})[.-](\d{2})(?:[.-](\d{2}))?\s*$")
 DATE_NAMES = re.compile(
@@ -34,11 +19,6 @@ MOST = 0.8
 """Share of cells that must have a form for the column to have it."""
 EIGHT_DIGITS = 1e7
 YEARS = ("19", "20")
-
-
-def is_odd_stamp(cell: str) -> bool:
-    """Tell a date with its time in one of the unusual forms."""
-    return bool(ODD_STAMP.match(cell))
 
 
 def usual_stamps(column: pd.Series) -> pd.Series | None:

@@ -4,24 +4,19 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 import numpy as np
-import pandas as pd
 
 from firing_review.firing.errors import DoubtError
 from firing_review.firing.log import TEMPERATURE_ROLES, ReadingChoices, ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats, TemperatureUnit
 from firing_review.io import log_gaps, log_units
-from firing_review.io.log_begin import with_begin
-from firing_review.io.log_clock import Clock, mend_clock
+from firing_review.io.log_clock import Clock
 from firing_review.io.log_columns import ColumnRole, find_roles
 from firing_review.io.log_journal import table_text
-from firing_review.io.log_layout import Layout, column_names, find_layout
-from firing_review.io.log_long import widen
-from firing_review.io.log_numbers import Numbers, counts_tenths, number_columns, said_in_tenths
-from firing_review.io.log_repeats import without_second_telling
-from firing_review.io.log_table import RawTable, read_table
-from firing_review.io.log_text import LogText, without_zero_tail
-from firing_review.io.log_time import read_clock
+from firing_review.io.log_layout import Layout, find_layout
+from firing_review.io.log_plain import plain_rows
+from firing_review.io.log_tenths import Numbers, counts_tenths, said_in_tenths
+from firing_review.io.log_text import without_zero_tail
 from firing_review.io.log_workbook import as_text
 from firing_review.io.plain_text import refuse_what_is_no_text
 
@@ -80,59 +75,28 @@ def take_apart(raw: bytes, source: str, choices: ReadingChoices, ask: bool = Tru
     raw = without_zero_tail(as_text(raw, source))
     refuse_what_is_no_text(raw, source, EXPECTED, REMEDY)
     text = table_text(raw)
-    table = _table(text, source, choices)
-    layout = table.layout
-    last_given = bool(table.frame.iloc[:, -1].notna().any())
-    names = column_names(layout, table.frame.shape[1], _rises(table.frame), last_given)
-    clock, doubts = _clock(table, names, source, choices, ask)
-    frame = table.frame
-    long = widen(frame, names, clock)
-    if long is not None:
-        frame, names, clock = long
-    rows = len(frame)
-    frame, clock, repeats = without_second_telling(frame, clock)
-    clock = with_begin(mend_clock(clock), layout.preamble)
-    unit_row = () if long is not None else layout.units
-    numbers, value_notes = _mended_values(number_columns(frame, clock.columns), names, unit_row)
-    roles = find_roles(_without_marks(numbers), names, unit_row, choices.roles)
+    layout = find_layout(text.head, text.tail, source, choices.delimiter, choices.decimal)
+    rows = plain_rows(text, layout)
+    if rows is None:
+        from firing_review.io.log_rows import rows_of  # noqa: PLC0415 - pandas is slow to load
+
+        rows = rows_of(text, layout, source, choices, ask=ask)
+    numbers, value_notes = _mended_values(rows.numbers, rows.names, rows.unit_row)
+    roles = find_roles(_without_marks(numbers), list(rows.names), rows.unit_row, choices.roles)
     columns, kelvin = _from_kelvin(roles, numbers)
-    units = _unit(roles, columns, numbers, table, choices, clock.hours, source)
+    words = (*layout.preamble, *rows.unit_words)
+    units = _unit(roles, columns, numbers, words, choices, rows.clock.hours, source)
     if units.doubt is not None and ask:
         raise units.doubt
-    notes = (*table.notes, *repeats, *clock.notes, *value_notes, *kelvin, *units.notes)
-    dropped = table.dropped + rows - len(frame)
-    every = (*doubts, *([units.doubt] if units.doubt else []))
-    return Reading(layout, tuple(names), clock, columns, roles, units, notes, dropped, every)
-
-
-def _table(text: LogText, source: str, choices: ReadingChoices) -> RawTable:
-    layout = find_layout(text.head, text.tail, source, choices.delimiter, choices.decimal)
-    return read_table(text, layout, source)
-
-
-def _rises(frame: pd.DataFrame) -> bool:
-    column = frame[0]
-    if not pd.api.types.is_numeric_dtype(column) or len(column) < 3:
-        return False
-    return bool((column.diff().iloc[1:] > 0).mean() > 0.9)
-
-
-def _clock(
-    table: RawTable, names: list[str], source: str, choices: ReadingChoices, ask: bool
-) -> tuple[Clock, tuple[DoubtError, ...]]:
-    layout = table.layout
-    order = choices.day_first
-    try:
-        return read_clock(table.frame, names, layout.units, layout.preamble, source, order), ()
-    except DoubtError as doubt:
-        if ask:
-            raise
-        clock = read_clock(table.frame, names, layout.units, layout.preamble, source, False)
-        return clock, (doubt,)
+    notes = (*rows.notes, *rows.clock.notes, *value_notes, *kelvin, *units.notes)
+    every = (*rows.doubts, *([units.doubt] if units.doubt else []))
+    return Reading(
+        layout, rows.names, rows.clock, columns, roles, units, notes, rows.dropped, every
+    )
 
 
 def _mended_values(
-    numbers: Numbers, names: list[str], units: tuple[str, ...]
+    numbers: Numbers, names: tuple[str, ...], units: tuple[str, ...]
 ) -> tuple[Numbers, tuple[ReadingNote, ...]]:
     """Divide columns that count tenths of a degree, as they say or show."""
     labels = {i: f"{names[i]} {units[i] if i < len(units) else ''}" for i in numbers.columns}
@@ -179,7 +143,7 @@ def _unit(
     roles: tuple[ColumnRole, ...],
     columns: dict[int, Floats],
     numbers: Numbers,
-    table: RawTable,
+    words: tuple[str, ...],
     choices: ReadingChoices,
     hours: Floats,
     source: str,
@@ -197,7 +161,6 @@ def _unit(
     for index in (*temperatures, *told):
         if index in told:
             return Units(told[index], 1.0, told)
-    words = (*table.layout.preamble, *_unit_columns(table.frame))
     above = log_units.unit_above(words)
     if above is not None:
         return Units(above, 1.0, told)
@@ -217,17 +180,3 @@ def _reading_of(column: Floats, hours: Floats) -> Floats:
     """Return a column without what is no reading in either unit."""
     bad = log_gaps.open_probe(column, hours, hottest=log_gaps.HOTTEST_F)
     return np.where(bad, np.nan, column)
-
-
-def _unit_columns(frame: pd.DataFrame) -> list[str]:
-    """Return the text of columns that hold one word only, such as a unit beside each value."""
-    words = []
-    for index in range(frame.shape[1]):
-        if not pd.api.types.is_numeric_dtype(frame[index]):
-            seen = frame[index].iloc[:2000].dropna().astype(str).str.strip().unique()
-            words += [f"°{seen[0][-1]}" for _ in (0,) if len(seen) == 1 and _is_unit(seen[0])]
-    return words
-
-
-def _is_unit(word: str) -> bool:
-    return word.strip("° ").removeprefix("deg ") in {"C", "F"}

@@ -11,10 +11,11 @@ from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats
 from firing_review.io.log_clock import Clock
 from firing_review.io.log_columns import ROW_NAMES, said_by_name
-from firing_review.io.log_dates import DATED, MONTH_NAMED, date_order, is_stamps, parse
+from firing_review.io.log_dates import date_order, is_stamps, parse
 from firing_review.io.log_day import read_time_of_day
+from firing_review.io.log_forms import DATED, MONTH_NAMED, ODD_STAMP
 from firing_review.io.log_parts import clock_of_parts
-from firing_review.io.log_stamps import ODD_STAMP, usual_dates, usual_stamps, usual_times
+from firing_review.io.log_stamps import usual_dates, usual_stamps, usual_times
 
 DAY_H = 24.0
 LOOKED_AT, MOST = 400, 0.8

@@ -1,15 +1,19 @@
 """A log in a spreadsheet workbook, turned into the text a logger would have written."""
 
+from __future__ import annotations
+
 import functools
 import zipfile
 import zlib
 from datetime import date, datetime, time, timedelta
 from importlib.util import find_spec
 from io import BytesIO
-
-import pandas as pd
+from typing import TYPE_CHECKING
 
 from firing_review.firing.errors import InputError
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 WORKBOOK_MARK = b"PK\x03\x04"
 LARGEST_BYTES = 400_000_000
@@ -32,7 +36,6 @@ _DAMAGED = (
 """What reading a damaged workbook ends in, by the libraries it goes through."""
 
 
-@functools.lru_cache(maxsize=2)
 def as_text(raw: bytes, source: str) -> bytes:
     """Return the sheet with the most rows of a workbook as text; any other bytes unchanged.
 
@@ -41,11 +44,19 @@ def as_text(raw: bytes, source: str) -> bytes:
     InputError
         If it is a workbook that is damaged, or nothing is installed to read one.
     """
-    if not raw.startswith(WORKBOOK_MARK) or not _is_workbook(raw, source):
+    return unpacked(raw, source) if raw.startswith(WORKBOOK_MARK) else raw
+
+
+@functools.lru_cache(maxsize=2)
+def unpacked(raw: bytes, source: str) -> bytes:
+    """Return the longest sheet of a workbook as text, any other archive as it is."""
+    if not _is_workbook(raw, source):
         return raw
     if find_spec("openpyxl") is None:
         remedy = "Save it as CSV, or install the reader: pip install firing-review[spreadsheet]"
         raise InputError(source, _EXPECTED, "a spreadsheet workbook", remedy)
+    import pandas as pd  # noqa: PLC0415 - slow to load, and only workbooks need it here
+
     try:
         sheets = pd.read_excel(
             BytesIO(raw), sheet_name=None, header=None, dtype=object, engine="openpyxl"
@@ -78,7 +89,7 @@ def _lines(sheet: pd.DataFrame) -> str:
 
 def _cell(value: object) -> str:
     """Return a cell as a logger writes it; lengths of time may pass a day."""
-    if value is None or value is pd.NaT or value != value:  # noqa: PLR0124 - NaN of any kind
+    if value is None or value != value:  # noqa: PLR0124 - NaN and NaT are not themselves
         return ""
     if isinstance(value, datetime):
         return value.strftime("%Y-%m-%d %H:%M:%S")

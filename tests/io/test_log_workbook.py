@@ -11,7 +11,7 @@ from firing_review.firing.errors import InputError
 from firing_review.io import log_workbook
 from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.log_preview import preview_log
-from firing_review.io.log_workbook import as_text
+from firing_review.io.log_workbook import as_text, unpacked
 
 
 def workbook(*sheets: list[list[object]]) -> bytes:
@@ -54,11 +54,11 @@ def test_the_log_keeps_the_workbook_byte_for_byte():
 
 def test_without_a_reader_of_workbooks_the_way_to_one_is_named(monkeypatch):
     raw = workbook(ROWS)
-    as_text.cache_clear()
+    unpacked.cache_clear()
     monkeypatch.setattr(log_workbook, "find_spec", lambda _name: None)
     with pytest.raises(InputError, match=r"pip install firing-review\[spreadsheet\]"):
         as_text(raw, "a.xlsx")
-    as_text.cache_clear()
+    unpacked.cache_clear()
 
 
 def test_a_zipped_file_that_is_no_workbook_is_refused_as_before():
