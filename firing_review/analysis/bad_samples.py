@@ -44,7 +44,8 @@ def clean_channel(log: FiringLog, channel: Channel, limits: Thresholds) -> Clean
 def _wrong(elapsed_h: Floats, values: Floats, limits: Thresholds) -> np.ndarray:
     """Tell which samples are spikes."""
     median = running_median(elapsed_h, values, limits.spike_window_min)
-    away = np.abs(values - median)
+    away = values - median
+    np.abs(away, out=away)
     wrong = np.asarray(away > limits.spike_c)
     if not wrong.any():
         return wrong

@@ -22,9 +22,11 @@ def find_not_a_firing(
         return _no_firing(log, N_("No column of this file is a chamber temperature."), {})
     if log.rows < limits.least_rows:
         return _no_firing(log, N_("Only {rows} rows: no curve can be drawn."), {"rows": log.rows})
-    climb_c = max(_lasting_climb_c(log, channel, limits) for channel in clean)
-    if climb_c >= limits.least_climb_c:
-        return None
+    climb_c = 0.0
+    for channel in clean:
+        climb_c = max(climb_c, _lasting_climb_c(log, channel, limits))
+        if climb_c >= limits.least_climb_c:
+            return None
     text = N_(
         "The temperature rose by {climb_delta_c}; a firing rises by more than {least_delta_c}."
     )

@@ -87,7 +87,10 @@ def running_median(elapsed_h: Floats, values: Floats, window_min: float) -> Floa
 
 def _samples(elapsed_h: Floats, window_min: float) -> int:
     """Return how many samples a window of time usually holds."""
-    step_h = float(np.median(np.diff(elapsed_h))) if len(elapsed_h) > 1 else 0.0
+    apart = max(1, len(elapsed_h) // LONG_LOG_ROWS)
+    first = elapsed_h[:-1:apart]
+    steps_h = elapsed_h[1::apart] - first
+    step_h = float(np.median(steps_h)) if len(steps_h) else 0.0
     return int(window_min / 60.0 / step_h) if step_h > 0 else 1
 
 

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from enum import StrEnum
+from functools import cached_property
 
 import numpy as np
 
@@ -130,11 +131,13 @@ class FiringLog:
         """Length of the record [h]."""
         return float(self.elapsed_h[-1]) if self.rows else 0.0
 
-    @property
+    @cached_property
     def sample_s(self) -> float:
         """Usual time between samples [s]; NaN with fewer than two rows."""
         steps_h = np.diff(self.elapsed_h)
-        return float(np.median(steps_h) * 3600.0) if len(steps_h) else float("nan")
+        if not len(steps_h):
+            return float("nan")
+        return float(np.median(steps_h, overwrite_input=True) * 3600.0)
 
     @property
     def temperatures(self) -> tuple[Channel, ...]:

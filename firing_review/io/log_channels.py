@@ -25,12 +25,13 @@ def channels_of(
     gaps: list[tuple[ColumnRole, Floats]] = []
     for role in reading.roles:
         column = reading.columns[role.index]
-        values = column.copy() if order is None else column[order]
+        values = np.ascontiguousarray(column) if order is None else column[order]
         if role.degrees:
             values, marks = _in_celsius(values, role, reading.units.of(role.index), hours)
             gaps += [(role, marks)] if len(marks) else []
         elif role.role is ChannelRole.OUTPUT and np.fmax.reduce(values, initial=0.0) <= 1.0:
             values = 100.0 * values
+        values = values.view()
         values.setflags(write=False)
         channels.append(Channel(role.name, role.role, values, role.confidence))
     return tuple(channels), (*_open_probes(gaps), *_not_used(reading.roles))

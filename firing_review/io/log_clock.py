@@ -38,10 +38,12 @@ class Clock:
 def mend_clock(clock: Clock) -> Clock:
     """Mend a clock: rows that share a stamp, stray stamps, a summer-time hour, a reset to zero."""
     clock = _spread(clock)
-    timed = np.flatnonzero(np.isfinite(clock.hours))
+    known = np.isfinite(clock.hours)
+    timed = slice(None) if known.all() else np.flatnonzero(known)
     hours = clock.hours[timed].copy()
     steps = np.diff(hours)
-    usual = float(np.median(steps[steps > 0])) if (steps > 0).any() else 0.0
+    onward = steps[steps > 0]
+    usual = float(np.median(onward, overwrite_input=True)) if len(onward) else 0.0
     back = int(np.count_nonzero(steps < -BACK_STEPS * max(usual, 1e-9)))
     if back == 0 and not (steps > CLOCK_SET_H).any():
         return _with_spring(clock, usual)
@@ -133,7 +135,9 @@ def _with_spring(clock: Clock, usual: float) -> Clock:
     """Name a jump of one hour in the night; whether it is a gap cannot be told."""
     if clock.started_at is None or not 0 < usual < 0.2:
         return clock
-    forward = np.flatnonzero(np.abs(np.diff(clock.hours) - 1.0 - usual) < 0.2 * usual)
+    steps = np.diff(clock.hours)
+    long = np.flatnonzero(steps > 1.0)
+    forward = long[np.abs(steps[long] - 1.0 - usual) < 0.2 * usual]
     if len(forward) != 1:
         return clock
     at = clock.started_at + timedelta(hours=float(clock.hours[forward[0]]))

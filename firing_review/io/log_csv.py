@@ -91,12 +91,18 @@ def read_runs_of(reading: Reading, raw: bytes, source: str) -> tuple[FiringLog, 
 
 def _mean(channels: tuple[Channel, ...]) -> Floats:
     """Return the mean of what was read at each moment; NaN where nothing was."""
+    if all(np.isfinite(channel.values).all() for channel in channels):
+        total = channels[0].values.copy()
+        for channel in channels[1:]:
+            total += channel.values
+        total /= len(channels)
+        return total
     rows = len(channels[0].values)
     total, count = np.zeros(rows), np.zeros(rows)
     for channel in channels:
         column = channel.values
         known = np.isfinite(column)
-        total[known] += column[known]
+        total += column if known.all() else np.where(known, column, 0.0)
         count += known
     return np.where(count > 0, total / np.maximum(count, 1), np.nan)
 

@@ -51,12 +51,15 @@ def open_probe(
     record are no leaps: they are judged by their rate.
     """
     bad = impossible(values_c, hottest)
+    low, high = _range(values_c)
     marks = [*(zero_c.tolist() if zero_c is not None else ()), 0.0]
     for mark in marks:
-        bad |= _far_from_others(values_c, bad, np.abs(values_c - mark) < 1e-6)
-    at_top = (values_c > TOP_C[0]) & (values_c < TOP_C[1])
-    bad |= _far_from_others(values_c, bad, at_top)
-    return bad | _sat_on(np.where(bad, np.nan, values_c), hours)
+        if low <= mark + 1e-6 and high >= mark - 1e-6:
+            bad |= _far_from_others(values_c, bad, np.abs(values_c - mark) < 1e-6)
+    if high > TOP_C[0]:
+        at_top = (values_c > TOP_C[0]) & (values_c < TOP_C[1])
+        bad |= _far_from_others(values_c, bad, at_top)
+    return bad | _sat_on(np.where(bad, np.nan, values_c) if bad.any() else values_c, hours)
 
 
 def said_of(name: str, marks: Floats) -> ReadingNote:
@@ -79,8 +82,19 @@ def said_of(name: str, marks: Floats) -> ReadingNote:
 
 def impossible(values: Floats, hottest: float) -> Flags:
     """Tell values that no kiln can have."""
+    low, high = _range(values)
+    if low >= COLDEST_C and high <= hottest:
+        return np.zeros(len(values), dtype=bool)
     with np.errstate(invalid="ignore"):
         return np.asarray((values < COLDEST_C) | (values > hottest))
+
+
+def _range(values: Floats) -> tuple[float, float]:
+    """Return the lowest and the highest value; 0 where there are none."""
+    low, high = (
+        float(extreme.reduce(values)) if len(values) else 0.0 for extreme in (np.fmin, np.fmax)
+    )
+    return (0.0, 0.0) if np.isnan(low) else (low, high)
 
 
 def _far_from_others(values: Floats, bad: Flags, marked: Flags) -> Flags:
@@ -100,12 +114,15 @@ def _far_from_others(values: Floats, bad: Flags, marked: Flags) -> Flags:
 def _sat_on(values: Floats, hours: Floats) -> Flags:
     """Tell samples that sit on one value reached, and left, by a leap no kiln makes."""
     result = np.zeros(len(values), dtype=bool)
-    good = np.flatnonzero(np.isfinite(values))
-    if len(good) < LEAST_SAMPLES:
+    good = np.isfinite(values)
+    column, at_h = (values, hours) if good.all() else (values[good], hours[good])
+    if len(column) < LEAST_SAMPLES:
         return result
-    column, at_h = values[good], hours[good]
     steps = np.diff(column)
-    leaps = (np.abs(steps) > LEAP_C) & (np.abs(steps) > LEAP_C_PER_H * np.diff(at_h))
+    leaps = np.abs(steps) > LEAP_C
+    if not leaps.any():
+        return result
+    leaps &= np.abs(steps) > LEAP_C_PER_H * np.diff(at_h)
     if not leaps.any() or np.median(np.abs(steps)) > USUAL_STEP_C:
         return result
     begins = np.concatenate(([0], np.flatnonzero(steps) + 1))

@@ -79,10 +79,15 @@ def _value_columns(frame: pd.DataFrame, names: list[str], clock: Clock) -> list[
             continue
         numbers = frame[column].to_numpy(dtype=float)
         counts = len(numbers) > 3 and np.mean(np.diff(numbers) == 1.0) > 0.95
-        sensor = SENSOR_NAMES.search(names[column]) and frame[column].nunique() <= MOST_SENSORS
+        sensor = SENSOR_NAMES.search(names[column]) and _few(frame[column])
         if not counts and not sensor:
             found.append(column)
     return found
+
+
+def _few(column: pd.Series) -> bool:
+    """Tell whether a column holds few different values; its beginning mostly shows that."""
+    return column.iloc[:20_000].nunique() <= MOST_SENSORS and column.nunique() <= MOST_SENSORS
 
 
 def _names_probes(column: pd.Series, name: str, clock: Clock) -> bool:

@@ -35,14 +35,16 @@ def find_runs(hours: Floats, curve_c: Floats) -> tuple[Run, ...]:
     hours, curve_c : arrays, shape (rows,)
         Elapsed time [h] and the mean of the chamber [°C].
     """
-    known = np.flatnonzero(np.isfinite(curve_c))
-    if not len(known):
+    good = np.isfinite(curve_c)
+    spans = _hot_spans(curve_c[good])
+    if len(spans) < 2:
         return (Run(0, len(hours)),)
+    known = np.flatnonzero(good)
     curve = curve_c[known]
     cuts = [0]
     last_hot = -1
     cool = np.concatenate(([0], np.cumsum(curve < COOL_C)))
-    for start, end in _hot_spans(curve):
+    for start, end in spans:
         if (
             last_hot >= 0
             and cool[start] > cool[last_hot]
@@ -64,7 +66,8 @@ def _cooled(hours: Floats, curve: Floats, last_hot: int, start: int) -> bool:
 
 def _hot_spans(curve: Floats) -> list[tuple[int, int]]:
     """Return where the curve is above what drying needs, first row and row behind."""
-    edges = np.flatnonzero(np.diff(np.concatenate(([0], curve > FIRED_C, [0]))))
+    hot = np.concatenate(([False], curve > FIRED_C, [False]))
+    edges = np.flatnonzero(hot[1:] != hot[:-1])
     return [(int(a), int(b)) for a, b in edges.reshape(-1, 2)]
 
 

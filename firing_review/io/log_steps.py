@@ -115,8 +115,9 @@ def _mended_values(
 
 def _without_marks(numbers: Numbers) -> dict[int, Floats]:
     """Return the columns as roles are told from: without what no kiln reads."""
+    marks = {i: log_gaps.impossible(c, log_gaps.HOTTEST_F) for i, c in numbers.columns.items()}
     return {
-        i: np.where(log_gaps.impossible(c, log_gaps.HOTTEST_F), np.nan, c)
+        i: np.where(marks[i], np.nan, c) if marks[i].any() else c
         for i, c in numbers.columns.items()
     }
 
@@ -128,9 +129,10 @@ def _from_kelvin(
     columns, found = dict(numbers.columns), 0
     for r in roles:
         unit = r.unit.strip("[]() ") or numbers.stuck.get(r.index, "")
+        if unit != "K" and not r.name.endswith(("[K]", "(K)", "_K")):
+            continue
         good = columns[r.index][np.isfinite(columns[r.index])]
-        named = unit == "K" or r.name.endswith(("[K]", "(K)", "_K"))
-        if named and len(good) and COLD_KELVIN[0] < good[:3].min() < COLD_KELVIN[1]:
+        if len(good) and COLD_KELVIN[0] < good[:3].min() < COLD_KELVIN[1]:
             columns[r.index] = columns[r.index] - KELVIN
             found += 1
     if not found:

@@ -23,7 +23,7 @@ MOST_NUMBERS = 0.6
 """A column with more numbers than this share of its cells is a column of numbers."""
 MOST_CELLS = 2000
 """No log has more columns; a longer line is a damaged one."""
-PIECE, PIECE_ROWS = 4_000_000, 100_000
+PIECE, PIECE_ROWS = 4_000_000, 50_000
 """Bytes, and rows, gone through at a time, so that a long file needs little more than itself."""
 
 
