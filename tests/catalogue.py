@@ -5,7 +5,6 @@
 """
 
 import sys
-import tomllib
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from io import BytesIO
@@ -16,9 +15,10 @@ from babel.messages.catalog import Catalog, Message
 from babel.messages.extract import extract_from_dir
 from babel.messages.mofile import write_mo
 
+from firing_review.io.cause_files import load_knowledge
+
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "firing_review"
-CAUSES = ROOT / "resources" / "causes"
 LOCALE = ROOT / "resources" / "locale"
 DOMAIN = "firing_review"
 KEYWORDS = {"tr": None, "N_": None, "trn": (1, 2)}
@@ -34,17 +34,9 @@ def texts_in_code() -> Iterator[Key]:
     yield from (message for _, _, message, _, _ in found if message)
 
 
-def texts_in_causes() -> Iterator[str]:
+def texts_in_causes() -> tuple[str, ...]:
     """Return every text of the knowledge files that is shown."""
-    for path in sorted(CAUSES.glob("*.toml")):
-        tables = tomllib.loads(path.read_text(encoding="utf-8"))
-        if path.name.startswith("_"):
-            for fact in tables.values():
-                yield from (fact["question"], *fact["text"].values())
-            continue
-        yield from (tables[key] for key in ("name", "what", "fix", "caution"))
-        for check in tables.get("checks", ()):
-            yield from (check[key] for key in ("text", "tool", "settles", "who"))
+    return load_knowledge().texts()
 
 
 def every_text() -> set[Key]:

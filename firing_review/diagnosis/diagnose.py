@@ -57,11 +57,12 @@ def diagnose(reviewed: Reviewed, knowledge: Knowledge) -> Diagnosis:
     """Weigh all causes of a firing by what was seen, measured and said."""
     seen = observations(reviewed)
     danger = in_danger(reviewed.given.answers, reviewed.findings)
-    causes = _with_twin_notes(weigh_causes(seen, knowledge), {o.fact for o in seen})
+    weighed = weigh_causes(seen, knowledge, power_may_be_on=not danger)
+    causes = _with_twin_notes(weighed, {o.fact for o in seen})
     return Diagnosis(
         causes=causes,
         next_check=CUT_OFF if danger else best_check(seen, knowledge),
-        questions=open_questions(reviewed),
+        questions=open_questions(reviewed, danger=danger),
         load_advice=load_advice(reviewed, danger=danger),
         fire_again=fire_again(causes, knowledge, reviewed.given.answers, danger=danger),
         contradictions=_contradictions(reviewed, seen),
@@ -78,7 +79,7 @@ def diagnose_no_firing(given: Given, knowledge: Knowledge) -> Diagnosis:
         return Diagnosis((), None)
     seen = [fallen, *told_observations(given)]
     danger = in_danger(given.answers, ())
-    causes = weigh_causes(seen, knowledge)
+    causes = weigh_causes(seen, knowledge, power_may_be_on=not danger)
     return Diagnosis(
         causes=causes,
         next_check=CUT_OFF if danger else best_check(seen, knowledge),

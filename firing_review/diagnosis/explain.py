@@ -19,8 +19,16 @@ WORTH_ASKING = 2.0
 """A fact that was not looked at is named if some answer would change the odds by this factor."""
 
 
-def weigh_causes(seen: Sequence[Observation], knowledge: Knowledge) -> tuple[CauseWeighed, ...]:
-    """Return all causes, the most probable first, each with what speaks for and against it."""
+def weigh_causes(
+    seen: Sequence[Observation], knowledge: Knowledge, *, power_may_be_on: bool = True
+) -> tuple[CauseWeighed, ...]:
+    """Return all causes, the most probable first, each with what speaks for and against it.
+
+    Parameters
+    ----------
+    power_may_be_on : bool
+        False where there is a sign of danger: no check that needs the kiln on is named.
+    """
     weights = weigh(seen, knowledge)
     ratios = odds_ratios(seen, weights.shares, knowledge)
     causes = [
@@ -29,6 +37,7 @@ def weigh_causes(seen: Sequence[Observation], knowledge: Knowledge) -> tuple[Cau
             weights,
             [(o, float(r[place])) for o, r in zip(seen, ratios, strict=True)],
             knowledge,
+            power_may_be_on=power_may_be_on,
         )
         for place, cause in enumerate(knowledge.causes)
     ]
@@ -40,6 +49,8 @@ def _weighed(
     weights: Weights,
     ratios: Sequence[tuple[Observation, float]],
     knowledge: Knowledge,
+    *,
+    power_may_be_on: bool,
 ) -> CauseWeighed:
     speaks_for = sorted((r for r in ratios if r[1] >= TELLING), key=lambda r: -r[1])
     against = sorted((r for r in ratios if r[1] <= 1.0 / TELLING), key=lambda r: r[1])
@@ -53,7 +64,7 @@ def _weighed(
         speaks_for=tuple(s.said for s in signs_for),
         speaks_against=tuple(s.said for s in signs_against),
         not_looked_at=_not_looked_at(cause, looked, knowledge),
-        next_check=_check_of(cause, looked),
+        next_check=_check_of(cause, looked, power_may_be_on=power_may_be_on),
         fix=Said(cause.fix),
         caution=Said(cause.caution),
         together_with=None if cause.id in {NONE, OTHER} else weights.second.get(cause.id),
@@ -105,6 +116,7 @@ def _most_telling(table: Mapping[str, float], fact: Fact) -> float:
     return max(share * abs(math.log(share / fact.ordinary[o])) for o, share in table.items())
 
 
-def _check_of(cause: CauseKnown, looked: set[str]) -> Check | None:
-    """Return the first check that was not done; None if all were."""
-    return next((c.check for c in cause.checks if c.fact not in looked), None)
+def _check_of(cause: CauseKnown, looked: set[str], *, power_may_be_on: bool) -> Check | None:
+    """Return the first check that was not done and may be done; None if there is none."""
+    left = (c for c in cause.checks if c.fact not in looked)
+    return next((c.check for c in left if power_may_be_on or not c.power_on), None)

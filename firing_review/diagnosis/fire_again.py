@@ -5,7 +5,6 @@ A cause that can burn or run away counts long before it is the likeliest one.
 
 from collections.abc import Sequence
 
-from firing_review.diagnosis.safety import SWITCH_OFF
 from firing_review.firing.knowledge import Knowledge
 from firing_review.firing.results import AgainWord, CauseWeighed, FireAgain
 from firing_review.firing.said import N_, Said
@@ -15,6 +14,9 @@ WAIT_FROM = 0.3
 """Causes that forbid firing do so where they are this probable together: a needless look costs
 minutes, a burnt joint a kiln."""
 CARE_FROM = 0.5
+NOT_IN_DANGER = Said(
+    N_("Not before a licensed electrician has found the danger and it is mended.")
+)
 ASK_FIRST = Said(N_("Answer the question about safety first."))
 
 
@@ -23,7 +25,7 @@ def fire_again(
 ) -> FireAgain | None:
     """Return whether the kiln may be fired again; None where nothing was weighed."""
     if danger:
-        return FireAgain(AgainWord.STOP, SWITCH_OFF)
+        return FireAgain(AgainWord.STOP, NOT_IN_DANGER)
     if not causes:
         return None
     if answers.safety is None:

@@ -4,7 +4,6 @@ Advice for ware is common practice where no source is named; nobody here sees th
 """
 
 from firing_review.diagnosis.evidence import Reviewed
-from firing_review.diagnosis.safety import SWITCH_OFF
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.results import LoadWord, ShelfAdvice, ShelfHeat
 from firing_review.firing.said import N_, Figures, Said
@@ -36,6 +35,7 @@ RUINED = N_(
     "Far past cone {goal_cone}. Glazes have run and bodies blistered in most ware: discard what "
     "has, keep what is sound and rings."
 )
+WAIT = N_("The pieces lose nothing by waiting until the kiln is safe.")
 GLASS = N_("Cones do not judge glass: look at edges and stress, piece by piece.")
 UNKNOWN = N_("Its cones do not tell. Look at the pieces beside a shelf that is known.")
 GOT = N_("about cone {got_cone}")
@@ -56,7 +56,7 @@ def load_advice(reviewed: Reviewed, *, danger: bool) -> tuple[ShelfAdvice, ...]:
     """Return what to do with the pieces, shelf by shelf; with a sign of danger, to wait."""
     goal, answers = reviewed.given.goal_cone, reviewed.given.answers
     if danger:
-        return (ShelfAdvice("", LoadWord.WAIT, SWITCH_OFF),)
+        return (ShelfAdvice("", LoadWord.WAIT, Said(WAIT)),)
     if _ware_is(answers, GLASS_WORDS):
         return (ShelfAdvice("", LoadWord.LOOK, Said(GLASS)),)
     if goal is None:

@@ -30,13 +30,19 @@ SAFETY = _question(
         ("heats_when_off", N_("it heats while off")),
     ),
 )
-GOAL = _question(
+GOAL = Question(
     "goal_cone",
-    N_("Which cone was meant? 06 and 6 are some 220 °C apart."),
-    N_("whether the load got what it needs"),
+    Said(
+        N_("Which cone was meant: cone {low_cone}, cone {high_cone}, or another?"),
+        {"low_cone": "06", "high_cone": "6"},
+    ),
+    Said(N_("whether the load got what it needs")),
 )
 WARE = _question(
-    "ware", N_("What is in the kiln: bisque, glaze or glass?"), N_("what can be saved, and how")
+    "ware",
+    N_("What is in the kiln: bisque, glaze or glass?"),
+    N_("what can be saved, and how"),
+    (("bisque", N_("bisque")), ("glaze", N_("glaze")), ("glass", N_("glass"))),
 )
 RATED = _question(
     "ware_rated_cone",
@@ -161,9 +167,14 @@ WEAK_BELOW = 0.94
 """Power below this share of the usual is asked after, even if the firing kept to its line."""
 
 
-def open_questions(reviewed: Reviewed) -> tuple[Question, ...]:
-    """Return the questions worth asking, in order."""
-    return tuple(question for question, asked in QUESTIONS if asked(reviewed))
+NEED_POWER = frozenset({"sections_dark", "volts_full_load", "amps"})
+"""Answered only by a kiln that is switched on."""
+
+
+def open_questions(reviewed: Reviewed, *, danger: bool = False) -> tuple[Question, ...]:
+    """Return the questions worth asking, in order; in danger none that needs the kiln on."""
+    asked = (question for question, worth in QUESTIONS if worth(reviewed))
+    return tuple(q for q in asked if not danger or q.key not in NEED_POWER)
 
 
 def _troubled(reviewed: Reviewed) -> bool:

@@ -1,5 +1,7 @@
 """Load, next firing, causes and open questions as text: the same words on screen and on paper."""
 
+from collections.abc import Sequence
+
 from firing_review.firing.results import (
     AgainWord,
     CauseWeighed,
@@ -121,23 +123,38 @@ def causes_text(review: Review, show: Show, most: int) -> str:
 
 def load_line(advice: ShelfAdvice, show: Show) -> str:
     """Return what to do with the pieces of one shelf, and why."""
-    word = tr(LOAD_WORDS[advice.word])
-    shelf = shown(advice.shelf) or tr("The load")
-    got = ""
-    if advice.got is not None:
-        got = tr("It got {cone}.").format(cone=render(advice.got, show)) + " "
-    return f"{shelf}: {word}. {got}{render(advice.said, show)}"
+    return _load_line((advice,), show)
 
 
 def load_lines(review: Review, show: Show) -> list[str]:
-    """Return what to do with the load, from the top shelf down."""
-    lines = [load_line(a, show) for a in reversed(review.load_advice)]
-    refires = any(a.word is LoadWord.REFIRE for a in review.load_advice)
+    """Return what to do with the load, from the top shelf down; like shelves share a line."""
+    groups: dict[tuple[LoadWord, str], list[ShelfAdvice]] = {}
+    for advice in reversed(review.load_advice):
+        groups.setdefault((advice.word, render(advice.said, show)), []).append(advice)
+    lines = [_load_line(group, show) for group in groups.values()]
     if review.next_firing.refire is not None:
         lines.append(render_all(review.next_firing.refire.said, show))
+    refires = any(a.word is LoadWord.REFIRE for a in review.load_advice)
     if refires and review.given.answers.safety is None:
         lines.append(tr(AFTER_SAFETY))
     return lines
+
+
+def _load_line(group: Sequence[ShelfAdvice], show: Show) -> str:
+    word, said = group[0].word, render(group[0].said, show)
+    shelves = "; ".join(_shelf_and_got(one, show) for one in group)
+    return f"{_begin(tr(LOAD_WORDS[word]))}{': ' if shelves else ''}{shelves}. {said}"
+
+
+def _shelf_and_got(advice: ShelfAdvice, show: Show) -> str:
+    if advice.got is None:
+        return shown(advice.shelf)
+    return f"{shown(advice.shelf)}, {render(advice.got, show)}"
+
+
+def _begin(text: str) -> str:
+    """Return a text with a capital, to begin a sentence with."""
+    return f"{text[:1].upper()}{text[1:]}"
 
 
 def load_text(review: Review, show: Show) -> str:
@@ -158,7 +175,7 @@ def again_line(review: Review, show: Show) -> str:
     if again is None:
         return ""
     word = tr(AGAIN_WORDS[again.word])
-    return f"{word[:1].upper()}{word[1:]}. {render(again.said, show)}"
+    return f"{_begin(word)}. {render(again.said, show)}"
 
 
 def question_line(question: Question, show: Show) -> str:

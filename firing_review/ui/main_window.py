@@ -44,6 +44,7 @@ from firing_review.ui.saving import save_folder
 from firing_review.ui.shelves_place.panel import ShelvesPlace
 from firing_review.ui.showing import Showing
 from firing_review.ui.sitting import Sitting, Unfinished, unfinished_in
+from firing_review.ui.spot import Spot
 from firing_review.ui.start_page.demos import demo_firings, is_demo
 from firing_review.ui.start_page.panel import StartPage
 from firing_review.ui.tab_order import set_tab_order
@@ -138,6 +139,7 @@ class MainWindow(QMainWindow):
         self.places.bookMade.connect(self.books.connect_place)
         self.books.opened.connect(self.go_to_book)
         self.books.arrived.connect(self._on_arrived)
+        self.places.spotAsked.connect(self._on_spot)
         self.top_bar.goalChosen.connect(lambda cone: sitting.edit(edits.set_goal_cone(cone)))
         self.verdict.safetyAsked.connect(self._on_safety_asked)
         view.undo.clicked.connect(sitting.undo)
@@ -348,6 +350,11 @@ class MainWindow(QMainWindow):
             action.setText(f"{word}: {wording.render(label)}" if label is not None else word)
         for key in ("save", "paper", "reread", "how_read"):
             self.actions[key].setEnabled(sitting.review is not None)
+
+    @Slot(object)
+    def _on_spot(self, spot: Spot) -> None:
+        self.work.go_to(spot.place)
+        self.work.panel(spot.place).show_spot(spot)
 
     @Slot()
     def _on_safety_asked(self) -> None:

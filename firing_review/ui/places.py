@@ -22,10 +22,12 @@ class Places(QObject):
     -------
     refused : an error a person can act on.
     bookMade : the place "Kiln book" was made, to be connected to the window.
+    spotAsked : where in the window something is to be seen or typed.
     """
 
     refused = Signal(object)
     bookMade = Signal(object)
+    spotAsked = Signal(object)
 
     def __init__(self, tools: Tools, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -82,6 +84,8 @@ class Places(QObject):
 
         place = CausesPlace(self._tools.appearance, self._tools.showing)
         self._edits(place.answersEdited, edits.set_answers)
+        self._edits(place.goalChosen, edits.set_goal_cone)
+        place.spotAsked.connect(self.spotAsked)
         return place
 
     def _next(self) -> QWidget:

@@ -39,6 +39,7 @@ QLabel[part="muted"] { color: $muted; }
 QLabel[part="readout"] { font-size: ${table}px; }
 QLabel[part="quiet"] { color: $muted; font-size: ${small}px; }
 QFrame[part="card"] { background: $panel; border-radius: 4px; }
+QLabel[part="small"] { font-size: ${small}px; font-weight: 600; }
 QLabel[part="caution"] { border: 2px solid $ink; padding: 6px 8px; font-weight: 600; }
 QLabel[part="wrong"] { color: $ink; border-left: 4px solid $watch; padding: 4px 8px; }
 
@@ -79,6 +80,14 @@ QPushButton[part="fold"] { text-align: left; min-height: ${inner1}px; padding: 0
   background: $page; }
 QPushButton[part="fold"]:hover { background: $chosen; }
 QPushButton[part="fold"]:focus { border: 2px solid $accent; }
+QPushButton[part="causefold"] { text-align: left; font-weight: 600; font-size: ${heading}px;
+  padding: 0 0 0 ${fold}px; border: 2px solid transparent; background: transparent; }
+QPushButton[part="causefold"]:hover { background: $chosen; }
+QPushButton[part="causefold"]:focus { border: 2px solid $accent; }
+QPushButton[part="sign"] { text-align: left; padding: 0; background: transparent;
+  border: 2px solid transparent; }
+QPushButton[part="sign"]:hover { background: $chosen; }
+QPushButton[part="sign"]:focus { border: 2px solid $accent; }
 QPushButton[part="card"] { text-align: left; padding: 0; background: $panel;
   border-color: $panel; }
 QPushButton[part="card"]:hover { background: $chosen; border-color: $chosen; }

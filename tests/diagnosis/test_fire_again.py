@@ -28,7 +28,7 @@ def test_a_firing_that_went_as_meant_is_followed_by_the_next() -> None:
 def test_danger_says_no_whatever_the_causes() -> None:
     said = answer(danger=True, none=1.0)
     assert said.word is AgainWord.STOP
-    assert "do not fire" in said.said.text
+    assert "licensed electrician" in said.said.text
 
 
 def test_without_an_answer_about_safety_nothing_is_allowed() -> None:

@@ -110,4 +110,4 @@ def test_without_a_goal_nothing_is_said() -> None:
 def test_danger_comes_before_the_load() -> None:
     found = advice(shelf("cold", SIX.rank - 2.0, "4"), danger=True)
     assert [a.word for a in found] == [LoadWord.WAIT]
-    assert "do not fire" in found[0].said.text
+    assert "until the kiln is safe" in found[0].said.text

@@ -4,6 +4,7 @@ from firings import GOOD, TO_1000, log_of
 from firing_review.diagnosis.safety import CUT_OFF, DANGER_SIGNS, SWITCH_OFF, in_danger
 from firing_review.firing.cones import ConeKind, ConeNumber, ShelfCone
 from firing_review.firing.findings import Finding, FindingKind, Severity
+from firing_review.firing.results import AgainWord, LoadWord
 from firing_review.firing.sheet import Answers, Given
 from firing_review.io.answers_table import SAFETY
 from firing_review.io.tables import load_tables
@@ -52,7 +53,9 @@ def test_with_a_sign_of_danger_nothing_advises_to_fire_again(sign: str) -> None:
     )
     review = review_firing(given, load_tables())
     assert review.next_check is CUT_OFF
-    assert [a.said for a in review.load_advice] == [SWITCH_OFF]
+    assert [a.word for a in review.load_advice] == [LoadWord.WAIT]
+    assert review.fire_again is not None
+    assert review.fire_again.word is AgainWord.STOP
     assert review.next_firing.options == ()
     assert review.next_firing.refire is None
     assert review.next_firing.restart is None

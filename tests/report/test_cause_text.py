@@ -54,8 +54,15 @@ def test_a_cause_is_told_with_word_number_check_meaning_fix_and_caution() -> Non
 
 def test_a_shelf_is_told_with_what_it_got_and_what_to_do() -> None:
     text = causes_page_text(demo(DEAD), Show.CELSIUS)
-    assert "  bottom: refire. It got about cone 07" in text
-    assert "  top: look at each piece. It got cone 02 (about 1102 °C) or hotter." in text
+    assert "  Refire: bottom, about cone 07 + 0.9 (about 996 °C). Cone 04" in text
+    assert "  Look at each piece: top, cone 02 (about 1102 °C) or hotter. Cone 04" in text
+
+
+def test_shelves_with_the_same_advice_share_a_line() -> None:
+    text = causes_page_text(demo(HOT_PROBE), Show.CELSIUS)
+    assert text.count("one that rattles is not refired") == 1
+    assert "Refire: top, about cone 4.9" in text
+    assert "; middle, about cone 5.3" in text
 
 
 def test_refire_advice_waits_for_the_question_about_safety() -> None:
@@ -70,7 +77,9 @@ def test_with_a_danger_sign_nothing_is_said_about_firing_the_pieces_again() -> N
     assert [a.word for a in review.load_advice] == [LoadWord.WAIT]
     text = review_text(review)
     assert "Refire" not in text
-    assert "No. Switch off at the breaker and do not fire" in text
+    assert text.index("Switch off at the breaker and do not fire") < text.index("The load")
+    assert "No. Not before a licensed electrician has found the danger" in text
+    assert "Switched on for a few minutes" not in text
 
 
 def test_no_line_has_an_exclamation_mark() -> None:

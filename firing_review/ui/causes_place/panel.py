@@ -1,35 +1,44 @@
-"""The place "Causes": cards at the left, questions at the right; an answer ranks anew at once."""
+"""The place "Causes": safety, load, next firing, causes; an answer at the right ranks anew."""
 
-from functools import partial
+from dataclasses import replace
 
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from firing_review.firing.results import Sign
 from firing_review.firing.wording import tr
-from firing_review.report.text import review_text
+from firing_review.report.cause_text import SHOWN_FROM, causes_page_text
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.causes_place.advice import Advice
 from firing_review.ui.causes_place.card import CauseCard
-from firing_review.ui.causes_place.questions import QUESTIONS, Question, answered
-from firing_review.ui.chooser import Chooser
+from firing_review.ui.causes_place.gate import NONE, Gate
+from firing_review.ui.causes_place.questions import Questions
+from firing_review.ui.causes_place.spots import QUESTION_OF, SAFETY, spot_of
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.showing import Showing
+from firing_review.ui.tab_order import set_tab_order
 
 SIDE_PX = 380
-SHOWN_FROM, MOST_SHOWN = 0.03, 5
-SKIPPED = "–"
+MOST_SHOWN = 5
+OPEN_FROM = 0.25
+"""A card is open at first from this probability; the first one always is."""
 
 
 class CausesPlace(QWidget):
-    """Ranked cards and questions; the one next check stands beside the verdict.
+    """Safety first, then the load, then whether to fire again, then ranked cards.
 
     Signals
     -------
     answersEdited : the answers as they now stand.
+    goalChosen : the cone meant.
+    spotAsked : where in the window something is to be seen or typed.
     """
 
     answersEdited = Signal(object)
+    goalChosen = Signal(object)
+    spotAsked = Signal(object)
 
     def __init__(
         self, appearance: Appearance, showing: Showing, parent: QWidget | None = None
@@ -37,78 +46,107 @@ class CausesPlace(QWidget):
         super().__init__(parent)
         self._appearance, self._showing = appearance, showing
         self._review: Review | None = None
+        self._opened: dict[str, bool] = {}
+        self.gate, self.advice, self.questions = Gate(), Advice(), Questions()
         self.cards = QVBoxLayout()
-        self.choosers: dict[str, Chooser] = {}
-        self.copy = QPushButton(tr("&Copy all as text"))
-        self.copy.clicked.connect(self._on_copy)
+        self.cards.setSpacing(8)
+        self.copy = QPushButton(tr("Cop&y as text"))
         layout = QHBoxLayout(self)
         layout.setContentsMargins(12, 8, 8, 8)
         layout.addWidget(Scrolled(self._left()), 1)
-        self._side = Scrolled(self._right())
+        self._side = Scrolled(self.questions)
         layout.addWidget(self._side)
-        appearance.changed.connect(self._on_look)
-        showing.changed.connect(self._on_look)
+        self._connect()
         self._dress()
 
     def _left(self) -> QWidget:
         left = QWidget()
+        head = QHBoxLayout()
+        self._head = QLabel(tr("What may lie behind it"))
+        self._head.setProperty("part", "heading")
+        head.addWidget(self._head, 1)
+        head.addWidget(self.copy)
         layout = QVBoxLayout(left)
         layout.setContentsMargins(0, 0, 8, 0)
+        layout.setSpacing(8)
+        layout.addWidget(self.gate)
+        layout.addWidget(self.advice)
+        layout.addLayout(head)
         layout.addLayout(self.cards)
         layout.addStretch(1)
         return left
 
-    def _right(self) -> QWidget:
-        right = QWidget()
-        layout = QVBoxLayout(right)
-        head = QLabel(tr("Questions that would settle more"))
-        head.setProperty("part", "heading")
-        layout.addWidget(head)
-        for question in QUESTIONS:
-            self._add(layout, question)
-        layout.addWidget(self.copy)
-        layout.addStretch(1)
-        return right
-
-    def _add(self, layout: QVBoxLayout, question: Question) -> None:
-        chooser = Chooser()
-        chooser.setAccessibleName(tr(question.text))
-        chooser.setAccessibleDescription(tr(question.settles))
-        chooser.addItem(SKIPPED, None)
-        for value, word in question.choices:
-            chooser.addItem(tr(word), value)
-        chooser.activated.connect(partial(self._on_answer, question))
-        label = QLabel(tr(question.text))
-        label.setWordWrap(True)
-        label.setBuddy(chooser)
-        why = QLabel(tr(question.settles))
-        why.setProperty("part", "quiet")
-        why.setWordWrap(True)
-        for widget in (label, chooser, why):
-            layout.addWidget(widget)
-        self.choosers[question.key] = chooser
+    def _connect(self) -> None:
+        self.copy.clicked.connect(self._on_copy)
+        self.gate.safe.connect(self._on_safe)
+        self.gate.asked.connect(self._on_safety)
+        self.questions.answersEdited.connect(self.answersEdited)
+        self.questions.goalChosen.connect(self.goalChosen)
+        self.questions.elsewhere.connect(self.spotAsked)
+        self._appearance.changed.connect(self._on_look)
+        self._showing.changed.connect(self._on_look)
 
     def show_review(self, review: Review) -> None:
         """Show the causes of a review and the answers it has."""
+        if self._review is None or self._review.given.log is not review.given.log:
+            self._opened = {}
+            self.questions.begin(review)
         self._review = review
-        for question in QUESTIONS:
-            value = getattr(review.given.answers, question.key)
-            self.choosers[question.key].setCurrentIndex(_place(question, value))
         self._draw()
 
     def _draw(self) -> None:
-        while self.cards.count():
-            item = self.cards.takeAt(0)
-            if item.widget() is not None:
-                item.widget().setParent(None)
         review, show = self._review, self._showing.show
         if review is None:
             return
+        self.gate.show_review(review)
+        self.advice.show_review(review, show)
+        self.questions.show_review(review, show)
+        self._draw_cards(review)
+        set_tab_order([self.gate, self.copy, *self.cause_cards, *self.questions.in_order])
+
+    def _draw_cards(self, review: Review) -> None:
+        while self.cards.count():
+            widget = self.cards.takeAt(0).widget()
+            widget.setParent(None)
+            widget.deleteLater()
         shown = [c for c in review.causes if c.probability >= SHOWN_FROM][:MOST_SHOWN]
-        for cause in shown:
-            self.cards.addWidget(CauseCard(cause, show))
+        for place, cause in enumerate(shown):
+            card = CauseCard(cause, review, self._showing.show)
+            likely = place == 0 or cause.probability >= OPEN_FROM
+            card.open(is_open=self._opened.get(cause.id, likely))
+            card.signChosen.connect(self._on_sign)
+            card.opened.connect(self._on_opened)
+            self.cards.addWidget(card)
         if not shown:
             self.cards.addWidget(QLabel(tr("Without a firing there is nothing to weigh.")))
+
+    @property
+    def cause_cards(self) -> list[CauseCard]:
+        """The cards, the most probable cause first."""
+        found = (self.cards.itemAt(place).widget() for place in range(self.cards.count()))
+        return [card for card in found if isinstance(card, CauseCard)]
+
+    @Slot(bool)
+    def _on_opened(self, is_open: bool) -> None:
+        card = self.sender()
+        if isinstance(card, CauseCard):
+            self._opened[card.cause.id] = is_open
+
+    @Slot(object)
+    def _on_sign(self, sign: Sign) -> None:
+        if sign.fact in QUESTION_OF:
+            self.questions.ask(QUESTION_OF[sign.fact])
+        else:
+            self.spotAsked.emit(spot_of(sign))
+
+    @Slot()
+    def _on_safe(self) -> None:
+        if self._review is not None:
+            self.answersEdited.emit(replace(self._review.given.answers, safety=NONE))
+
+    @Slot()
+    def _on_safety(self) -> None:
+        self.spotAsked.emit(SAFETY)
 
     @Slot()
     def _on_look(self) -> None:
@@ -116,26 +154,14 @@ class CausesPlace(QWidget):
         self._draw()
 
     def _dress(self) -> None:
-        self._side.setFixedWidth(self._appearance.sizes.px(SIDE_PX))
-        for widget in (*self.choosers.values(), self.copy):
-            widget.setMinimumHeight(self._appearance.sizes.target)
-
-    def _on_answer(self, question: Question, place: int) -> None:
-        if self._review is not None:
-            value = self.choosers[question.key].itemData(place)
-            self.answersEdited.emit(answered(self._review.given.answers, question.key, value))
+        sizes = self._appearance.sizes
+        self._side.setFixedWidth(sizes.px(SIDE_PX))
+        self.copy.setMinimumHeight(sizes.target)
+        self.questions.dress(sizes.target)
+        self.gate.dress(sizes.target)
 
     @Slot()
     def _on_copy(self) -> None:
         if self._review is not None:
-            QGuiApplication.clipboard().setText(review_text(self._review, self._showing.show))
-
-
-def _place(question: Question, value: object) -> int:
-    """Return the choice that stands for an answer; a count stands for its range."""
-    if value is None:
-        return 0
-    if question.key == "firings_since_elements" and isinstance(value, int):
-        return 1 if value < 60 else 3 if value > 130 else 2
-    values = [choice for choice, _ in question.choices]
-    return values.index(value) + 1 if value in values else 0
+            text = causes_page_text(self._review, self._showing.show)
+            QGuiApplication.clipboard().setText(text)

@@ -14,6 +14,7 @@ from firing_review.ui.elements_place.reading_rows import headings, read_readings
 from firing_review.ui.elements_place.view import ElementsView
 from firing_review.ui.saving import save_schedule
 from firing_review.ui.showing import Showing
+from firing_review.ui.spot import Spot
 from firing_review.ui.text_table.blocks import block_of
 from firing_review.ui.text_table.model import TextTableModel
 
@@ -64,6 +65,13 @@ class ElementsPlace(QWidget):
         if review.given.readings != self._readings:
             self._take(review)
         self._draw()
+
+    def show_spot(self, spot: Spot) -> None:
+        """Choose the readings of a section, with the keyboard on them."""
+        name = spot.name.casefold()
+        rows = [n for n, cells in enumerate(self.model.rows) if cells[0].casefold() == name]
+        self.view.table.setCurrentIndex(self.model.index(rows[0] if rows else 0, 1))
+        self.view.table.setFocus()
 
     def _take(self, review: Review) -> None:
         readings = self._readings = review.given.readings

@@ -17,8 +17,12 @@ from firing_review.ui.safety_question.panel import SafetyQuestion
 from firing_review.ui.schedule_editor.kept import KeptSchedules
 from firing_review.ui.schedule_editor.panel import ScheduleEditor
 from firing_review.ui.segment_table.panel import SegmentTable
+from firing_review.ui.spot import Spot
 from firing_review.ui.switch import Switch
 from firing_review.ui.tools import Tools
+
+SAME_H = 1e-6
+"""A finding begins at a moment that is this near to its own start [h]."""
 
 
 class Beside(StrEnum):
@@ -113,6 +117,30 @@ class FiringPlace(QWidget):
         """Put one of the pages beside the chart."""
         self.tabs.show_value(beside)
         self.view.pages.setCurrentWidget(self._pages[beside])
+
+    def show_spot(self, spot: Spot) -> None:
+        """Show a moment in the chart, or one of the pages beside it, with the keyboard on it."""
+        if spot.at_h is not None:
+            self._go_to(spot.at_h)
+        elif spot.name == Beside.SAFETY:
+            self.ask_safety()
+        elif spot.name:
+            page = Beside(spot.name)
+            self.show_beside(page)
+            self._pages[page].setFocus()
+
+    def _go_to(self, at_h: float) -> None:
+        """Put cursor and keyboard at a moment and select the finding that begins there."""
+        chart, review = self.chart, self._tools.sitting.review
+        findings = review.findings if review is not None else ()
+        begins = [n for n, one in enumerate(findings) if abs(one.start_h - at_h) < SAME_H]
+        chart.time.fit()
+        chart.move_cursor(at_h)
+        if begins:
+            self._tools.showing.select_finding(begins[0])
+        else:
+            chart.pick_at(at_h)
+        chart.view.lanes.setFocus()
 
     def ask_safety(self) -> None:
         """Show the safety question with the keyboard on it."""

@@ -22,6 +22,7 @@ from firing_review.ui.shelves_place.photo_bends import PHOTO_ERROR_DEG, PhotoBen
 from firing_review.ui.shelves_place.shelf_order import added, moved, removed
 from firing_review.ui.shelves_place.view import ShelvesView
 from firing_review.ui.showing import Showing
+from firing_review.ui.spot import Spot
 from firing_review.ui.text_table.blocks import block_of
 from firing_review.ui.text_table.model import TextTableModel
 
@@ -95,6 +96,13 @@ class ShelvesPlace(QWidget):
             self.model.set_rows([cells_of(cone) for cone in review.given.cones])
             self.view.message.setText("")
         self._draw()
+
+    def show_spot(self, spot: Spot) -> None:
+        """Choose the first cone of a shelf, with the keyboard on it."""
+        name = spot.name.casefold()
+        rows = [n for n, c in enumerate(self._cones or ()) if c.shelf.casefold() == name]
+        self._on_chosen(rows[0] if rows else 0)
+        self.view.table.setFocus()
 
     def _draw(self) -> None:
         if self._review is not None:

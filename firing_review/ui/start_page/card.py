@@ -1,74 +1,22 @@
 """A button that carries a title and some lines below it."""
 
-from PySide6.QtCore import QSize, Qt, Signal, Slot
-from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QWidget
+
+from firing_review.ui.carrier import WrappingCarrier
 
 
-class Carrier(QPushButton):
-    """A button that hands over what it stands for.
-
-    Signals
-    -------
-    chosen : what it was made with.
-    """
-
-    chosen = Signal(object)
-
-    def __init__(self, carried: object, text: str = "", parent: QWidget | None = None) -> None:
-        super().__init__(text, parent)
-        self._carried = carried
-        self.clicked.connect(self._on_clicked)
-
-    @Slot()
-    def _on_clicked(self) -> None:
-        self.chosen.emit(self._carried)
-
-
-class Card(Carrier):
+class Card(WrappingCarrier):
     """One thing to open."""
 
     def __init__(
         self, carried: object, title: str, about: str, parent: QWidget | None = None
     ) -> None:
-        super().__init__(carried, "", parent)
+        heading, below = QLabel(title), QLabel(about)
+        heading.setStyleSheet("font-weight: 600;")
+        below.setProperty("part", "muted")
+        super().__init__(carried, [heading, below], parent)
         self.setProperty("part", "card")
         self.setAccessibleName(title)
         self.setAccessibleDescription(about)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
-        self._title, self._about = QLabel(title), QLabel(about)
-        self._title.setStyleSheet("font-weight: 600;")
-        self._about.setProperty("part", "muted")
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(14, 10, 14, 10)
-        layout.setSpacing(3)
-        for label in (self._title, self._about):
-            label.setWordWrap(True)
-            label.setAlignment(Qt.AlignmentFlag.AlignTop)
-            label.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-            layout.addWidget(label)
-        layout.addStretch(1)
-        self._about.setVisible(bool(about))
-
-    def hasHeightForWidth(self) -> bool:
-        """Wrap the text."""
-        return True
-
-    def heightForWidth(self, width: int) -> int:
-        """Return the height the wrapped text needs."""
-        return self.layout().totalHeightForWidth(width)
-
-    def sizeHint(self) -> QSize:
-        """Ask for the height the text needs at the present width."""
-        width = max(self.width(), 200)
-        return QSize(200, self.heightForWidth(width))
-
-    def minimumSizeHint(self) -> QSize:
-        """Never cut the text."""
-        return QSize(120, self.sizeHint().height())
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Measure the text again."""
-        super().resizeEvent(event)
-        if event.oldSize().width() != event.size().width():
-            self.updateGeometry()
+        self.lines.setContentsMargins(14, 10, 14, 10)
+        below.setVisible(bool(about))

@@ -8,9 +8,10 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from firing_review.firing.wording import moment, tr
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.carrier import Carrier
 from firing_review.ui.home import home_folder
 from firing_review.ui.sitting import Unfinished
-from firing_review.ui.start_page.card import Card, Carrier
+from firing_review.ui.start_page.card import Card
 from firing_review.ui.start_page.demos import Demo
 from firing_review.ui.start_page.view import NARROW_PX, StartView
 
