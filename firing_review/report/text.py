@@ -127,15 +127,19 @@ def _next_firing(review: Review, show: Show) -> str:
 
 def _notes(review: Review) -> str:
     """Return the person's own notes by their time."""
-    notes, started = review.given.notes, review.given.log.started_at
-    if not notes:
-        return ""
-    lines = [tr("Notes:")]
-    for note in notes:
+    lines = [f"  {when}: {text}" for when, text in note_lines(review)]
+    return "\n".join([tr("Notes:"), *lines]) if lines else ""
+
+
+def note_lines(review: Review) -> list[tuple[str, str]]:
+    """Return the person's own notes, each with its time in hours and by the clock."""
+    started = review.given.log.started_at
+    lines = []
+    for note in review.given.notes:
         moment_h = hours(note.at_h)
         when = f"{moment_h} ({clock_text(started, note.at_h)})" if started else moment_h
-        lines.append(f"  {when}: {shown(note.text)}")
-    return "\n".join(lines)
+        lines.append((when, shown(note.text)))
+    return lines
 
 
 def _reading(review: Review, show: Show) -> str:

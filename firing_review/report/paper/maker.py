@@ -6,26 +6,33 @@ from firing_review.firing.wording import tr
 from firing_review.report.paper import parts
 from firing_review.report.paper.chamber import chamber_map
 from firing_review.report.paper.chart import chart
-from firing_review.report.paper.page import Block, Page
+from firing_review.report.paper.page import Block, Page, Picture
 from firing_review.report.wording import Show
 from firing_review.review.review import Review
 
 
 def maker_page(review: Review, show: Show) -> Page:
     """Return the page that says what to do next with the load and the kiln."""
-    whole = parts.page_of(review, tr("What next"), _blocks(review, show), show)
-    least = replace(whole, blocks=_blocks(review, show, brief=True, shelves=False))
-    return replace(
-        whole, shorter=replace(whole, blocks=_blocks(review, show, brief=True), shorter=least)
+    full = parts.pictures(chart(review, show, low=True)), parts.pictures(chamber_map(review, show))
+    low = (
+        parts.pictures(chart(review, show, output=False, low=True)),
+        parts.pictures(chamber_map(review, show, low=True)),
     )
+    whole = parts.page_of(review, tr("What next"), _blocks(review, show, *full), show)
+    least = replace(whole, blocks=_blocks(review, show, low[0], (), brief=True))
+    short = replace(whole, blocks=_blocks(review, show, *low, brief=True), shorter=least)
+    return replace(whole, shorter=short)
 
 
 def _blocks(
-    review: Review, show: Show, *, brief: bool = False, shelves: bool = True
+    review: Review,
+    show: Show,
+    curve: tuple[Picture, ...],
+    chamber: tuple[Picture, ...],
+    *,
+    brief: bool = False,
 ) -> tuple[Block, ...]:
-    """Return what stands on the page; where it is short the lists are, and the pictures low."""
-    curve = chart(review, show, output=not brief, low=True)
-    chamber = chamber_map(review, show, low=brief) if shelves else None
+    """Return what stands on the page; where it is short the lists are."""
     return (
         *parts.danger(review),
         *parts.verdict(review, show),
@@ -33,9 +40,10 @@ def _blocks(
         *parts.again(review, show),
         *parts.next_check(review, show),
         parts.caution(review, show),
-        *parts.pictures(curve),
+        *curve,
         *parts.findings(review, show, 3 if brief else parts.MOST_FINDINGS),
-        *parts.pictures(chamber),
+        *parts.notes(review, 3 if brief else parts.MOST_NOTES),
+        *chamber,
         *parts.causes(review, show, 1 if brief else 3),
         *parts.next_firing(review, show, 2 if brief else 9),
         *parts.gaps(review, show, 3 if brief else parts.MOST_GAPS),

@@ -9,7 +9,16 @@ from firing_review.firing.wording import tr, written
 from firing_review.report.cause_text import cause_name
 from firing_review.report.paper import parts
 from firing_review.report.paper.chart import chart
-from firing_review.report.paper.page import Block, Heading, Page, Point, Points, Table, Words
+from firing_review.report.paper.page import (
+    Block,
+    Heading,
+    Page,
+    Picture,
+    Point,
+    Points,
+    Table,
+    Words,
+)
 from firing_review.report.wording import Show, render
 from firing_review.review.review import Review
 
@@ -27,24 +36,24 @@ SAFE_WORDS = {
 
 def office_page(review: Review, show: Show) -> Page:
     """Return the page for who decides about money and dates; no technical words."""
-    whole = parts.page_of(review, tr("For the office"), _blocks(review, show), show)
-    least = replace(whole, blocks=_blocks(review, show, most_gaps=0, curve=False))
-    curveless = replace(whole, blocks=_blocks(review, show, curve=False), shorter=least)
-    no_gaps = replace(whole, blocks=_blocks(review, show, most_gaps=0), shorter=curveless)
+    curve = parts.pictures(chart(review, show, output=False, low=True))
+    whole = parts.page_of(review, tr("For the office"), _blocks(review, show, curve), show)
+    least = replace(whole, blocks=_blocks(review, show, (), most_gaps=0))
+    curveless = replace(whole, blocks=_blocks(review, show, ()), shorter=least)
+    no_gaps = replace(whole, blocks=_blocks(review, show, curve, most_gaps=0), shorter=curveless)
     return replace(whole, shorter=no_gaps)
 
 
 def _blocks(
-    review: Review, show: Show, most_gaps: int = 3, *, curve: bool = True
+    review: Review, show: Show, curve: tuple[Picture, ...], most_gaps: int = 3
 ) -> tuple[Block, ...]:
-    drawn = chart(review, show, output=False, low=True) if curve else None
     return (
         Heading(tr("Is it safe?")),
         Words(_safe(review), strong=True),
         *parts.again(review, show),
         Heading(tr("What happened")),
         *parts.verdict(review, show),
-        *parts.pictures(drawn),
+        *curve,
         *parts.load(review, show),
         *_needed(review, show),
         *_cost(review),

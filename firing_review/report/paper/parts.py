@@ -32,7 +32,7 @@ from firing_review.report.paper.page import (
     Words,
 )
 from firing_review.report.shown_text import LONGEST_NAME, shown
-from firing_review.report.text import SEVERITY_WORDS, mark_text
+from firing_review.report.text import SEVERITY_WORDS, mark_text, note_lines
 from firing_review.report.wording import (
     Show,
     cone_name,
@@ -47,7 +47,7 @@ MOST_FINDINGS = 5
 MOST_CAUSES = 2
 SMALLEST_SHARE = 0.05
 """Causes below this share are not worth a line on a page."""
-MOST_GAPS = 5
+MOST_GAPS, MOST_NOTES = 5, 8
 COMMON_CAUTION = 3
 """A caution that so many causes share is in the general one already."""
 CAUTION = N_(
@@ -199,6 +199,15 @@ def gaps(review: Review, show: Show, most: int = MOST_GAPS) -> tuple[Heading | P
     if left > 0 and points:
         points.append(Point("", tr("and {count} more questions").format(count=left)))
     return (Heading(tr("Gaps in what is known")), Points(tuple(points))) if points else ()
+
+
+def notes(review: Review, most: int = MOST_NOTES) -> tuple[Heading | Points, ...]:
+    """Return the person's own notes by their time."""
+    lines = note_lines(review)
+    points = [Point("–", text, f"{when}:") for when, text in lines[:most]]
+    if len(lines) > most:
+        points.append(Point("", tr("and {count} more").format(count=len(lines) - most)))
+    return (Heading(tr("Notes")), Points(tuple(points))) if points else ()
 
 
 def pictures(*found: Picture | None) -> tuple[Picture, ...]:

@@ -36,6 +36,7 @@ def technician_page(review: Review, show: Show) -> Page:
     blocks += power(review.elements, show)
     blocks += parts.pictures(chart(review, show, low=True))
     blocks += parts.findings(review, show, most=8)
+    blocks += parts.notes(review)
     blocks += segments(review, show)
     blocks += parts.causes(review, show, most=4)
     blocks += checks(review, show)

@@ -90,15 +90,15 @@ class Sheets:
 
 def set_page(page: Page, paper: Paper) -> Sheets:
     """Return a page set in type on as few sheets as it takes, in full and large if that allows."""
-    best: Sheets | None = None
-    for version in _versions(page):
-        for size in SIZES:
-            made = _set(version, paper, size)
-            if best is None or len(made.pieces) < len(best.pieces):
-                best = made
-            if len(best.pieces) == 1:
-                return best
-    return best if best is not None else _set(page, paper, SIZES[0])
+    smallest = SIZES[-1]
+    tight = [_set(version, paper, smallest) for version in _versions(page)]
+    fewest = min(len(made.pieces) for made in tight)
+    chosen = next(made for made in tight if len(made.pieces) == fewest)
+    for size in SIZES[:-1]:
+        made = _set(chosen.page, paper, size)
+        if len(made.pieces) == fewest:
+            return made
+    return chosen
 
 
 def _versions(page: Page) -> Iterator[Page]:

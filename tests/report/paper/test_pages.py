@@ -7,7 +7,7 @@ import pytest
 from firing_review.firing.findings import FindingKind
 from firing_review.firing.kiln import Kiln, Section, Supply
 from firing_review.firing.results import ElementsJudged, SectionElements
-from firing_review.firing.sheet import Answers, Readings
+from firing_review.firing.sheet import Answers, Readings, TimeNote
 from firing_review.io.open_any import gather
 from firing_review.io.resource_path import demo_logs
 from firing_review.io.tables import load_tables
@@ -208,3 +208,12 @@ def test_listed_values_stand_on_the_sheet_of_readings():
     kiln = Kiln(rated_volts=240.0, sections=(Section("low", 2.5, 21.7), Section("high")))
     tables = [b for b in blank_page(BlankSheet.READINGS, kiln).blocks if isinstance(b, Table)]
     assert ("low", "2.50 kW", "21.70 Ω", "", "", "") in tables[2].rows
+
+
+def test_notes_stand_with_their_time_but_not_on_the_case_sheet(worn):
+    noted = replace(worn, given=replace(worn.given, notes=(TimeNote(2.5, "lid closed by Zoe"),)))
+    for reader in (Reader.MAKER, Reader.TECHNICIAN):
+        assert "2 h 30 min (9:35 AM): lid closed by Zoe" in page_text(
+            make_page(noted, reader, Show.CELSIUS)
+        )
+    assert "Zoe" not in page_text(make_page(noted, Reader.CASE, Show.CELSIUS))
