@@ -1,6 +1,6 @@
 """Firings of a book as rows: date, name, kiln, goal, verdict, lights, hours."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,7 +15,7 @@ from PySide6.QtCore import (
 )
 
 from firing_review.book.nouns import FiringKept
-from firing_review.firing.results import Light, Lights
+from firing_review.firing.results import Light
 from firing_review.firing.said import N_
 from firing_review.firing.wording import day as day_words
 from firing_review.firing.wording import tr
@@ -45,69 +45,72 @@ LIGHT_WORDS = {
 _WORST_LAST = (Light.FINE, Light.UNKNOWN, Light.NOT_ASKED, Light.WATCH, Light.STOP)
 ID_ROLE, SORT_ROLE, LIGHT_ROLE, FIND_ROLE = (Qt.ItemDataRole.UserRole + n for n in range(4))
 Index = QModelIndex | QPersistentModelIndex
-_NO_DAY = ""
 
 
 @dataclass(frozen=True)
 class FiringRow:
-    """One firing as listed; ``order`` sorts each column, ``find`` is what a search looks into."""
+    """One firing as listed; ``find`` is what a search looks into.
 
-    firing_id: int
+    ``order`` sorts each column but the first, whose order is that of the firings themselves.
+    """
+
     cells: tuple[str, ...]
     order: tuple[str | float, ...]
-    lights: Lights
+    lights: tuple[Light, Light, Light]
     find: str
 
 
-def firing_rows(
-    firings: Sequence[FiringKept], kilns: Mapping[int, str], show: Show
-) -> list[FiringRow]:
-    """Return firings as rows, newest first, in the unit of the screen."""
-    return [_row(kept, kilns, show) for kept in reversed(firings)]
-
-
-def _row(kept: FiringKept, kilns: Mapping[int, str], show: Show) -> FiringRow:
+def firing_row(kept: FiringKept, kilns: Mapping[int, str], show: Show) -> FiringRow:
+    """Return a firing as a row in the unit of the screen."""
     summary, when = kept.summary, kept.when
     kiln = kilns.get(kept.kiln_id or 0, "")
-    goal = "" if summary.goal_cone is None else summary.goal_cone
+    goal = summary.goal_cone or ""
     goal_text = wording.cone_label(goal, show) if goal else ""
     verdict = wording.render_all(summary.verdict, show)
     heating = "" if summary.heating_h is None else wording.hours(summary.heating_h)
-    day = _NO_DAY if when is None else day_words(when)
-    lights = summary.lights
-    marks = (lights.load, lights.kiln, lights.safety)
-    words = tuple(tr(LIGHT_WORDS[light]) for light in marks)
+    lights = (summary.lights.load, summary.lights.kiln, summary.lights.safety)
+    words = tuple(tr(LIGHT_WORDS[light]) for light in lights)
+    day = "" if when is None else day_words(when)
     cells = (day, kept.title, kiln, goal_text, *words, heating, verdict)
     order = (
-        "" if when is None else when.isoformat(),
+        0.0,
         kept.title.casefold(),
         kiln.casefold(),
-        wording.cone_temperature_c(goal) or 0.0 if goal else 0.0,
-        *(float(_WORST_LAST.index(light)) for light in marks),
+        (wording.cone_temperature_c(goal) or 0.0) if goal else 0.0,
+        *(float(_WORST_LAST.index(light)) for light in lights),
         summary.heating_h or 0.0,
         verdict.casefold(),
     )
-    return FiringRow(kept.id, cells, order, lights, " ".join(cells).casefold())
+    return FiringRow(cells, order, lights, " ".join(cells).casefold())
 
 
 class FiringsModel(QAbstractTableModel):
-    """The firings that are listed."""
+    """The firings that are listed; a row is worked out when it is first looked at."""
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._rows: list[FiringRow] = []
+        self._firings: Sequence[FiringKept] = ()
+        self._kilns: Mapping[int, str] = {}
+        self._show = Show.CELSIUS
+        self._rows: dict[int, FiringRow] = {}
 
-    def set_rows(self, rows: list[FiringRow]) -> None:
-        """Show other rows."""
-        if rows == self._rows:
-            return
+    def show_firings(
+        self, firings: Sequence[FiringKept], kilns: Mapping[int, str], show: Show
+    ) -> None:
+        """List other firings, oldest first, or the same in another unit."""
         self.beginResetModel()
-        self._rows = rows
+        self._firings, self._kilns, self._show = firings, kilns, show
+        self._rows = {}
         self.endResetModel()
+
+    def _row(self, place: int) -> FiringRow:
+        if place not in self._rows:
+            self._rows[place] = firing_row(self._firings[place], self._kilns, self._show)
+        return self._rows[place]
 
     def rowCount(self, parent: Index | None = None) -> int:
         """Return the number of firings."""
-        return 0 if parent is not None and parent.isValid() else len(self._rows)
+        return 0 if parent is not None and parent.isValid() else len(self._firings)
 
     def columnCount(self, parent: Index | None = None) -> int:
         """Return the number of columns."""
@@ -115,18 +118,15 @@ class FiringsModel(QAbstractTableModel):
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401
         """Return what a view asks for."""
-        if not index.isValid() or index.row() >= len(self._rows):
+        if not index.isValid() or index.row() >= len(self._firings):
             return None
-        row, column = self._rows[index.row()], index.column()
-        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
-            return row.cells[column]
-        if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{tr(HEADINGS[column])}: {row.cells[column] or wording.NOT_KNOWN}"
-        if role == LIGHT_ROLE and column in LIGHT_COLUMNS:
-            lights = row.lights
-            return (lights.load, lights.kiln, lights.safety)[LIGHT_COLUMNS.index(column)]
-        found = {ID_ROLE: row.firing_id, SORT_ROLE: row.order[column], FIND_ROLE: row.find}
-        return found.get(role)
+        kept, column = self._firings[index.row()], index.column()
+        if role == ID_ROLE:
+            return kept.id
+        if role == SORT_ROLE and column == DATE:
+            return float(index.row())
+        answer = _ANSWERS.get(role)
+        return None if answer is None else answer(self._row(index.row()), column)
 
     def headerData(
         self,
@@ -138,6 +138,24 @@ class FiringsModel(QAbstractTableModel):
         if role == Qt.ItemDataRole.DisplayRole and orientation is Qt.Orientation.Horizontal:
             return tr(HEADINGS[section])
         return None
+
+
+def _light(row: FiringRow, column: int) -> Light | None:
+    return row.lights[LIGHT_COLUMNS.index(column)] if column in LIGHT_COLUMNS else None
+
+
+def _spoken(row: FiringRow, column: int) -> str:
+    return f"{tr(HEADINGS[column])}: {row.cells[column] or wording.NOT_KNOWN}"
+
+
+_ANSWERS: dict[int, Callable[[FiringRow, int], object]] = {
+    Qt.ItemDataRole.DisplayRole: lambda row, column: row.cells[column],
+    Qt.ItemDataRole.ToolTipRole: lambda row, column: row.cells[column],
+    Qt.ItemDataRole.AccessibleTextRole: _spoken,
+    LIGHT_ROLE: _light,
+    SORT_ROLE: lambda row, column: row.order[column],
+    FIND_ROLE: lambda row, _column: row.find,
+}
 
 
 class FiringsFound(QSortFilterProxyModel):

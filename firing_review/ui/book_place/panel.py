@@ -2,24 +2,24 @@
 
 from dataclasses import replace
 
-from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt, Signal, Slot
+from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QAction, QShowEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from firing_review.book.book import Book
-from firing_review.book.nouns import Change, KilnKept
+from firing_review.book.nouns import Change
 from firing_review.book.trends import TrendKind, Trends
-from firing_review.firing.said import Said
+from firing_review.firing.errors import InputError
 from firing_review.firing.wording import tr, trn
 from firing_review.report.wording import render
 from firing_review.review.review import Review
+from firing_review.ui.book_place.contents import Contents
 from firing_review.ui.book_place.model import (
     ID_ROLE,
     KILN,
     VERDICT,
     FiringsFound,
     FiringsModel,
-    firing_rows,
 )
 from firing_review.ui.book_place.trend_chart import SHAPE_WORDS, SHAPES
 from firing_review.ui.book_place.trend_lines import Figure, figures_of, kiln_row, lines_of
@@ -49,7 +49,10 @@ class BookPlace(QWidget):
         super().__init__(parent)
         self._tools = tools
         self._stale = True
+        self._contents: Contents
         self._figures: list[Figure] = []
+        self._later = QTimer(self, singleShot=True, interval=0)
+        self._later.timeout.connect(self._draw_trends)
         self.view = BookView(tools.appearance)
         self.model = FiringsModel(self)
         self.found = FiringsFound(self)
@@ -130,9 +133,14 @@ class BookPlace(QWidget):
         self.view.setCurrentIndex(0 if book is None else 1)
         if book is None:
             return
+        try:
+            self._contents = Contents(book)
+        except InputError as error:
+            self._tools.book.refused.emit(error)
+            return
         self.view.name.show_text(book.path.stem)
         self._say(book)
-        self._fill_kilns(book.kilns())
+        self._fill_kilns()
         self._draw()
 
     def _say(self, book: Book) -> None:
@@ -151,57 +159,49 @@ class BookPlace(QWidget):
         self.view.add.setVisible(can and is_open and tools.book.firing_id is None)
         self.commands["import"].setEnabled(can)
 
-    def _fill_kilns(self, kilns: tuple[KilnKept, ...]) -> None:
-        chosen, chooser = self.kiln_id, self.view.kiln
+    def _fill_kilns(self) -> None:
+        chosen, chooser, kilns = self.kiln_id, self.view.kiln, self._contents.kilns
         with QSignalBlocker(chooser):
             chooser.clear()
             if len(kilns) != 1:
                 chooser.addItem(tr("All kilns"), ALL_KILNS)
             for kept in kilns:
                 chooser.addItem(kept.kiln.name, kept.id)
-            at = chooser.findData(chosen)
-            chooser.setCurrentIndex(max(at, 0))
+            chooser.setCurrentIndex(max(chooser.findData(chosen), 0))
         chooser.setVisible(len(kilns) > 1)
 
     @Slot()
     def _draw(self) -> None:
-        book = self._tools.book.book
-        if book is None:
-            return
-        kilns, chosen = book.kilns(), self.kiln_id
+        """List the firings now, and work out their trends once the list is seen."""
+        inside, chosen = self._contents, self.kiln_id
         every = chosen == ALL_KILNS
-        names = {kept.id: kept.kiln.name for kept in kilns}
-        firings = book.list_firings(None if every else chosen)
-        self.model.set_rows(firing_rows(firings, names, self._tools.showing.show))
-        self.view.table.setColumnHidden(KILN, not (every and len(kilns) > 1))
-        trends = {kept.id: book.trends(kept.id) for kept in kilns if every or kept.id == chosen}
-        if every and any(f.kiln_id is None for f in firings):
-            trends[ALL_KILNS] = book.trends(None)
-        self._side_by_side(kilns, trends, shown=every and len(kilns) > 1)
-        self._draw_changes(book, chosen, every=every)
-        self._life(book, chosen, every=every)
-        self._fill_figures(trends, {**names, ALL_KILNS: tr("no kiln named")})
-
-    def _side_by_side(
-        self, kilns: tuple[KilnKept, ...], trends: dict[int, Trends], *, shown: bool
-    ) -> None:
-        self.view.kilns.setVisible(shown)
-        if shown:
-            self.view.kilns.show_kilns([kiln_row(k, trends[k.id]) for k in kilns])
-
-    def _draw_changes(self, book: Book, chosen: int | None, *, every: bool) -> None:
+        firings = inside.firings if every else inside.firings_of(chosen)
+        self.model.show_firings(firings, inside.names, self._tools.showing.show)
+        self.view.table.setColumnHidden(KILN, not (every and len(inside.kilns) > 1))
         self.view.changes.setVisible(not every)
         if not every:
-            can = self._tools.book.writable
-            self.view.changes.show_changes(book.changes(chosen), writable=can)
+            changes, can = inside.changes_of(chosen), self._tools.book.writable
+            self.view.changes.show_changes(changes, writable=can)
+        self._later.start()
 
-    def _life(self, book: Book, chosen: int | None, *, every: bool) -> None:
+    @Slot()
+    def _draw_trends(self) -> None:
+        inside, chosen = self._contents, self.kiln_id
+        every, several = chosen == ALL_KILNS, len(inside.kilns) > 1
+        asked = [kept.id for kept in inside.kilns] if every else [chosen]
+        trends = {kiln_id: inside.trends_of(kiln_id) for kiln_id in asked}
+        if every and inside.firings_of(None):
+            trends[ALL_KILNS] = inside.trends_of(None)
+        self.view.kilns.setVisible(every and several)
+        if every and several:
+            self.view.kilns.show_kilns([kiln_row(k, trends[k.id]) for k in inside.kilns])
         show = self._tools.showing.show
-        said: tuple[Said, ...] = () if every or chosen is None else book.life(chosen).said
+        said = () if every else inside.life_of(chosen)
         self.view.life.setText("\n".join(render(one, show) for one in said))
         self.view.life.setVisible(bool(said))
+        self._fill_figures(trends, {**inside.names, ALL_KILNS: tr("no kiln named")})
 
-    def _fill_figures(self, trends: dict[int, Trends], names: dict[int, str]) -> None:
+    def _fill_figures(self, trends: dict[int | None, Trends], names: dict[int, str]) -> None:
         self._figures = figures_of(trends, names)
         chooser, kept = self.view.figure, self.view.figure.currentText()
         with QSignalBlocker(chooser):

@@ -25,7 +25,7 @@ class Figure:
     marks: tuple[TrendMark, ...]
 
 
-def figures_of(trends: Mapping[int, Trends], names: Mapping[int, str]) -> list[Figure]:
+def figures_of(trends: Mapping[int | None, Trends], names: Mapping[int, str]) -> list[Figure]:
     """Return the figures that a kiln has for two firings; changes are marked for one kiln only."""
     found: dict[tuple[TrendKind, str], list[tuple[TrendSeries, str]]] = {}
     for kiln_id, one in trends.items():
