@@ -83,9 +83,9 @@ def page_to_save(parent: QWidget, suggested: Path) -> Path | None:
 
 def printer_to_use(parent: QWidget, paper: Paper) -> "QPrinter | None":
     """Ask for a printer; None if the person thought better of it."""
-    from PySide6.QtPrintSupport import QPrintDialog, QPrinter  # noqa: PLC0415 - seldom needed
+    from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 
-    from firing_review.ui.printing.pdf import layout_of  # noqa: PLC0415
+    from firing_review.ui.printing.pdf import layout_of
 
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
     printer.setPageLayout(layout_of(paper))

@@ -1,14 +1,22 @@
 """Books and their firings as they come in: asked for, opened, made, filled, written out."""
 
+from __future__ import annotations
+
+from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal, Slot
 from PySide6.QtWidgets import QWidget
 
 from firing_review.book.store import ENDING
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import tr, trn
 from firing_review.ui.book_place.panel import BookPlace
+from firing_review.ui.book_work import BookTask, BookWork
 from firing_review.ui.tools import Tools
+
+if TYPE_CHECKING:
+    from firing_review.book.bring_in import Imported
 
 
 def is_book(path: Path) -> bool:
@@ -23,27 +31,42 @@ class BookArrivals(QObject):
     -------
     opened : a book is open and is to be shown.
     arrived : a firing of the book is open; carries its review.
+    told : a sentence on what was done.
+    refused : an error a person can act on.
     """
 
     opened = Signal()
     arrived = Signal(object)
+    told = Signal(str)
+    refused = Signal(object)
 
     def __init__(self, tools: Tools, window: QWidget) -> None:
         super().__init__(window)
         self._tools, self._window = tools, window
+        self.work = BookWork(self)
 
     def connect_place(self, place: BookPlace) -> None:
         """Serve a view of the book."""
         place.newAsked.connect(self.ask_new)
         place.openAsked.connect(self.ask_open)
+        place.closeAsked.connect(self.close)
         place.firingChosen.connect(self.show_firing)
+        place.importAsked.connect(self.ask_import)
+        place.exportAsked.connect(self.ask_export)
 
     def open(self, path: Path) -> bool:
-        """Open a book and show it."""
+        """Open a book and show it; work on the one before ends."""
+        self.work.stop()
         done = self._tools.book.open(path)
         if done:
             self.opened.emit()
         return done
+
+    @Slot()
+    def close(self) -> None:
+        """Close the book; work on it ends."""
+        self.work.stop()
+        self._tools.book.close()
 
     @Slot()
     def ask_open(self) -> None:
@@ -59,7 +82,10 @@ class BookArrivals(QObject):
         tools = self._tools
         suggested = tools.preferences.last_folder / f"{tr('kiln')}{ENDING}"
         path = tools.questions.book_to_make(self._window, suggested)
-        if path is not None and tools.book.create(path):
+        if path is None:
+            return
+        self.work.stop()
+        if tools.book.create(path):
             self.opened.emit()
 
     @Slot(int)
@@ -70,3 +96,60 @@ class BookArrivals(QObject):
         if review is not None:
             self._tools.showing.follow_log(review.given.log.unit_read)
             self.arrived.emit(review)
+
+    @Slot(object)
+    def ask_import(self, kiln_id: int | None = None) -> None:
+        """Ask for a folder and bring every firing in it, and in those below it, into the book.
+
+        Firings that name no kiln are put to the one of that number.
+        """
+        from firing_review.book.bring_in import import_folder
+
+        tools, book = self._tools, self._tools.book.book
+        if book is None or self.work.is_busy:
+            return
+        folder = tools.questions.folder_to_open(self._window, tools.preferences.last_folder)
+        if folder is not None:
+            words = tr("Bringing in firings")
+            do = partial(import_folder, book, folder, tools.tables, kiln_id=kiln_id)
+            self.work.run(BookTask(words, do, self._on_imported, self.refused.emit))
+
+    @Slot()
+    def ask_export(self) -> None:
+        """Ask for the name of a folder and write all of the book there as plain files."""
+        from firing_review.book.plain_files import export_book
+
+        tools, book = self._tools, self._tools.book.book
+        if book is None or self.work.is_busy:
+            return
+        suggested = tools.preferences.last_folder / book.path.stem
+        folder = tools.questions.folder_to_save(self._window, suggested)
+        if folder is not None:
+            words = tr("Writing the book out")
+            do = partial(export_book, book, folder)
+            done = partial(self._on_exported, folder)
+            self.work.run(BookTask(words, do, done, self.refused.emit))
+
+    def _on_imported(self, came: Imported) -> None:
+        self._tools.book.changed.emit()
+        added, known = len(came.added), len(came.known)
+        said = [
+            trn("{count} firing was brought in.", "{count} firings were brought in.", added)
+            .format(count=added)
+        ]  # fmt: skip
+        if known:
+            text = trn("{count} was known already.", "{count} were known already.", known)
+            said.append(text.format(count=known))
+        if came.cancelled:
+            said.append(tr("It was ended before all were tried."))
+        if came.refused:
+            text = trn(
+                "{count} file could not be used: {first}",
+                "{count} files could not be used, the first one: {first}",
+                len(came.refused),
+            )
+            said.append(text.format(count=len(came.refused), first=came.refused[0]))
+        self.told.emit(" ".join(said))
+
+    def _on_exported(self, folder: Path, _came: object) -> None:
+        self.told.emit(tr("Everything is written to {folder}.").format(folder=folder))

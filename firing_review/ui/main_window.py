@@ -140,6 +140,8 @@ class MainWindow(QMainWindow):
         self.books.opened.connect(self.go_to_book)
         self.books.arrived.connect(self._on_arrived)
         self.places.spotAsked.connect(self._on_spot)
+        self.books.refused.connect(self.show_error)
+        self.books.told.connect(lambda text: self.message.show_note(text, []))
         self.top_bar.goalChosen.connect(lambda cone: sitting.edit(edits.set_goal_cone(cone)))
         self.verdict.safetyAsked.connect(self._on_safety_asked)
         view.undo.clicked.connect(sitting.undo)
@@ -420,5 +422,6 @@ class MainWindow(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Remember the window; edits are in the recovery file already."""
         self.tools.preferences.geometry = self.saveGeometry()
+        self.books.work.stop()
         self.tools.book.release()
         super().closeEvent(event)

@@ -221,3 +221,69 @@ def test_without_a_book_the_place_says_how_to_begin(window, log_file):
     place = place_of(window)
     assert place.view.currentIndex() == 0
     assert place.view.create.isEnabled()
+
+
+def bring_in(qtbot, window, answers, folder) -> None:
+    answers.folder = folder
+    with qtbot.waitSignal(window.books.told, timeout=30_000):
+        place_of(window).commands["import"].trigger()
+
+
+def test_a_folder_of_logs_is_brought_in_beside_the_window_and_a_bad_one_is_named(
+    qtbot, window, answers, kept, tmp_path
+):
+    folder = tmp_path / "logs"
+    folder.mkdir()
+    (folder / "new.csv").write_bytes(log_bytes(BEGUN + timedelta(days=40), 1100.0))
+    (folder / "known.csv").write_bytes(log_bytes(BEGUN, 1000.0))
+    (folder / "bad.csv").write_text("no log at all", encoding="utf-8")
+    window.open_path(kept)
+    bring_in(qtbot, window, answers, folder)
+    said = window.message.heading.text()
+    assert "1 firing was brought in. 1 was known already." in said
+    assert "bad.csv" in said
+    assert len(titles(place_of(window))) == 4
+    assert window.tools.book.book.kilns()[0].firings == 4
+
+
+def test_firings_without_a_kiln_are_listed_beside_those_of_the_one_kiln(window, kept):
+    with Book.open(kept) as book:
+        book.add(firing(log_bytes(BEGUN - timedelta(days=9)), title="whose?"))
+    window.open_path(kept)
+    assert titles(place_of(window))[-1] == "whose?"
+
+
+def test_a_book_written_out_is_read_back_by_another(qtbot, window, answers, kept, tmp_path):
+    window.open_path(kept)
+    answers.save = tmp_path / "plain"
+    with qtbot.waitSignal(window.books.told, timeout=30_000):
+        window.books.ask_export()
+    assert str(tmp_path / "plain") in window.message.heading.text()
+    answers.book = tmp_path / "second.kilnbook"
+    window.books.ask_new()
+    bring_in(qtbot, window, answers, tmp_path / "plain")
+    assert sorted(titles(place_of(window))) == ["April bisque", "April glaze", "March bisque"]
+
+
+def test_work_on_a_book_ends_when_the_window_closes(window, answers, kept, tmp_path):
+    folder = tmp_path / "logs"
+    folder.mkdir()
+    for number in range(30):
+        log = log_bytes(BEGUN + timedelta(days=100 + number), 900.0 + number)
+        (folder / f"{number}.csv").write_bytes(log)
+    window.open_path(kept)
+    answers.folder = folder
+    window.books.ask_import()
+    assert window.books.work.is_busy
+    window.close()
+    assert not window.books.work.is_busy
+    with Book.open(kept) as book:
+        assert 3 <= len(book.list_firings()) < 33
+
+
+def test_what_cannot_be_written_out_is_said(qtbot, window, answers, kept, tmp_path):
+    window.open_path(kept)
+    answers.save = tmp_path
+    with qtbot.waitSignal(window.books.refused, timeout=30_000):
+        window.books.ask_export()
+    assert window.message.isVisible()

@@ -35,14 +35,16 @@ class BookPlace(QWidget):
     Signals
     -------
     firingChosen : number of a firing of the book, to be opened.
-    newAsked, openAsked : the person wants to make or open a book.
-    importAsked, exportAsked : the person wants to bring firings in, or everything out.
+    newAsked, openAsked, closeAsked : the person wants to make, open or close a book.
+    importAsked : firings are to be brought in; carries the kiln of those that name none, or None.
+    exportAsked : everything is to be written out.
     """
 
     firingChosen = Signal(int)
     newAsked = Signal()
     openAsked = Signal()
-    importAsked = Signal()
+    closeAsked = Signal()
+    importAsked = Signal(object)
     exportAsked = Signal()
 
     def __init__(self, tools: Tools, parent: QWidget | None = None) -> None:
@@ -73,10 +75,10 @@ class BookPlace(QWidget):
         for key, words, do in (
             ("open", tr("&Open another kiln book…"), self.openAsked.emit),
             ("new", tr("&New kiln book…"), self.newAsked.emit),
-            ("import", tr("&Bring in a folder of firings…"), self.importAsked.emit),
+            ("import", tr("&Bring in a folder of firings…"), self._on_import),
             ("export", tr("&Write everything out as plain files…"), self.exportAsked.emit),
             ("remove", tr("&Take the chosen firing out"), self._on_remove),
-            ("close", tr("&Close this book"), self._tools.book.close),
+            ("close", tr("&Close this book"), self.closeAsked.emit),
         ):
             self.commands[key] = menu.addAction(words)
             self.commands[key].triggered.connect(do)
@@ -160,15 +162,17 @@ class BookPlace(QWidget):
         self.commands["import"].setEnabled(can)
 
     def _fill_kilns(self) -> None:
-        chosen, chooser, kilns = self.kiln_id, self.view.kiln, self._contents.kilns
+        chosen, chooser = self.kiln_id, self.view.kiln
+        kilns = [(kept.kiln.name, kept.id) for kept in self._contents.kilns]
+        several = len(kilns) != 1 or bool(self._contents.firings_of(None))
         with QSignalBlocker(chooser):
             chooser.clear()
-            if len(kilns) != 1:
+            if several:
                 chooser.addItem(tr("All kilns"), ALL_KILNS)
-            for kept in kilns:
-                chooser.addItem(kept.kiln.name, kept.id)
+            for name, kiln_id in kilns:
+                chooser.addItem(name, kiln_id)
             chooser.setCurrentIndex(max(chooser.findData(chosen), 0))
-        chooser.setVisible(len(kilns) > 1)
+        chooser.setVisible(several and bool(kilns))
 
     @Slot()
     def _draw(self) -> None:
@@ -269,6 +273,10 @@ class BookPlace(QWidget):
     @Slot(QModelIndex)
     def _on_chosen(self, index: QModelIndex) -> None:
         self.firingChosen.emit(int(index.data(ID_ROLE)))
+
+    @Slot()
+    def _on_import(self) -> None:
+        self.importAsked.emit(None if self.kiln_id == ALL_KILNS else self.kiln_id)
 
     @Slot()
     def _on_remove(self) -> None:
