@@ -19,7 +19,7 @@ from firing_review.book.like import Like, base_of, cone_checks, like_firings
 from firing_review.book.nouns import Added, Change, FiringKept, KilnKept
 from firing_review.book.packing import checksum
 from firing_review.book.records import Records, whole
-from firing_review.book.store import ENDING, Store, as_bytes
+from firing_review.book.store import ENDING, Store
 from firing_review.book.summary import (
     Summary,
     summarize,
@@ -36,6 +36,7 @@ from firing_review.io.kiln_sheet import parse_kiln_text
 from firing_review.io.sheets import KILN_NAME, firing_files, read_firing_files
 from firing_review.review.review import Review
 
+_LISTED = "id, kiln_id, source, summary, fired_on, added_at, changed_at"
 LAST_RUN = -1
 """Stands for "the last firing of the file", which is what an unsettled log is read as."""
 
@@ -231,7 +232,7 @@ class Book(Records):
             if row is None:
                 raise self._no_firing(firing_id)
             kiln = kilns.kiln_after_edit(db, given.kiln, self._kiln_kept(firing_id), row[0])
-            text = _summary(given, review, summary_of_bytes(row[1]))
+            text = _summary(given, review, summary_of_bytes(row[1], given.log.source))
             db.execute(
                 "UPDATE firings SET kiln_id = ?, source = ?, log_sha256 = ?, log_run = ?,"
                 " changed_at = ?, summary = ? WHERE id = ?",
@@ -294,7 +295,7 @@ class Book(Records):
         """
         where = "" if kiln_id is None else " WHERE kiln_id = ?"
         rows = self._store.rows(
-            f"SELECT id, kiln_id, summary, fired_on, added_at, changed_at FROM firings{where}",  # noqa: S608
+            f"SELECT {_LISTED} FROM firings{where}",  # noqa: S608
             *(() if kiln_id is None else (kiln_id,)),
         )
         return tuple(sorted((_firing(row) for row in rows), key=_by_time))
@@ -302,8 +303,7 @@ class Book(Records):
     def firing(self, firing_id: int) -> FiringKept:
         """Return one firing as the list shows it."""
         rows = self._store.rows(
-            "SELECT id, kiln_id, summary, fired_on, added_at, changed_at FROM firings"
-            " WHERE id = ?",
+            f"SELECT {_LISTED} FROM firings WHERE id = ?",  # noqa: S608
             firing_id,
         )
         if not rows:
@@ -374,11 +374,11 @@ def _log_key(given: Given) -> tuple[bytes, int]:
 
 
 def _firing(row: tuple[object, ...]) -> FiringKept:
-    firing_id, kiln_id, summary, fired_on, added_at, changed_at = row
+    firing_id, kiln_id, source, summary, fired_on, added_at, changed_at = row
     return FiringKept(
         id=whole(firing_id),
         kiln_id=None if kiln_id is None else whole(kiln_id),
-        summary=summary_of_bytes(as_bytes(summary)),
+        summary=summary_of_bytes(summary, str(source)),
         fired_on=None if fired_on is None else date.fromisoformat(str(fired_on)),
         added_at=datetime.fromisoformat(str(added_at)),
         changed_at=datetime.fromisoformat(str(changed_at)),

@@ -222,7 +222,7 @@ class Store:
         """
         found = self.rows("SELECT packing, data, sha256 FROM blobs WHERE id = ?", blob_id)
         (way, packed, digest), *_ = found
-        return unpack(str(way), as_bytes(packed), as_bytes(digest), str(self.path))
+        return unpack(str(way), _bytes(packed), _bytes(digest), str(self.path))
 
     def drop_bytes(self, db: sqlite3.Connection, blob_ids: Sequence[int]) -> None:
         """Let go of those bytes that nothing refers to any more."""
@@ -234,8 +234,7 @@ class Store:
         )
 
 
-def as_bytes(value: object) -> bytes:
-    """Return bytes of a row, which the database does not type."""
+def _bytes(value: object) -> bytes:
     if not isinstance(value, bytes):
         raise TypeError(f"expected bytes, found {type(value)}")
     return value

@@ -311,9 +311,12 @@ def summary_bytes(summary: Summary) -> bytes:
     return zlib.compress(summary_text(summary).encode(), 6)
 
 
-def summary_of_bytes(packed: bytes) -> Summary:
-    """Return a summary as the book kept it."""
-    return read_summary(zlib.decompress(packed).decode())
+def summary_of_bytes(packed: object, source: str) -> Summary:
+    """Return a summary as the book kept it; a damaged one is as if never worked out."""
+    try:
+        return read_summary(zlib.decompress(packed).decode())  # type: ignore[arg-type]
+    except (zlib.error, TypeError, ValueError, KeyError, AttributeError):
+        return Summary(source=source)
 
 
 _KEYS = tuple(f.name for f in fields(Summary))

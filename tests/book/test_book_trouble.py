@@ -12,8 +12,10 @@ from book_trouble import as_nobody, folder_of_nobody, in_another_process, write_
 from firing_review.book import schema
 from firing_review.book.book import Book
 from firing_review.book.recover import keep_or_recover
+from firing_review.book.renew import outdated, renew_figures
 from firing_review.firing.errors import InputError
 from firing_review.firing.sheet import Picture
+from firing_review.io.tables import load_tables
 from firing_review.review.recovery import read_recovery
 
 on_posix = pytest.mark.skipif(os.name != "posix", reason="needs fork and rights of a file")
@@ -234,6 +236,17 @@ def test_bytes_that_were_damaged_are_said_to_be_and_the_rest_is_read(book):
     with pytest.raises(InputError, match="damaged bytes"):
         book.given(damaged.firing_id)
     assert book.given(whole.firing_id).log.raw == log_bytes(top_c=900.0)
+
+
+@pytest.mark.parametrize("damaged", [b"\x00", "{}", b"x\x9c\x03\x00\x00\x00\x00\x01"])
+def test_figures_that_were_damaged_are_as_if_never_worked_out(book, damaged):
+    added = book.add(full_firing())
+    book._store._db.execute("UPDATE firings SET summary = ?", (damaged,))
+    (kept,) = outdated(book)
+    assert (kept.id, kept.title) == (added.firing_id, "log.csv")
+    assert_same(book.given(added.firing_id), full_firing())
+    assert renew_figures(book, load_tables()) == ()
+    assert book.firing(added.firing_id).title == "March bisque"
 
 
 def test_a_book_cut_short_is_said_to_be_damaged(tmp_path):
