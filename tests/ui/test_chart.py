@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 from PySide6.QtCore import Qt
 
+from firing_review.firing.cones import CONE_SCALE
 from firing_review.firing.results import ChannelHeatWork
 from firing_review.firing.units import TemperatureUnit
 from firing_review.report.chart_lines import LineRole, chart_lines, value_at
@@ -115,6 +116,15 @@ def test_the_readout_says_time_temperature_and_rate(review):
     lines = chart_lines(review, C)
     plain = readout_at(review, lines, 2.0, "C", TimeShown.ELAPSED).plain
     assert plain == "2 h 00 min, reading 320 °C, 150 °C per hour, schedule 320 °C"
+
+
+def test_the_cone_so_far_has_its_temperature(review):
+    ranks = np.full(review.given.log.rows, float(CONE_SCALE.index("06")))
+    work = replace(review.heat_work[0], rank_so_far=ranks)
+    shown = readout_at(
+        replace(review, heat_work=(work,)), chart_lines(review, F), 2.0, "F", TimeShown.ELAPSED
+    ).shown
+    assert shown[-1] == ("", "cone 06 (about 1828 °F) so far")
 
 
 def test_the_readout_gives_the_clock_where_there_is_one(make_review):
@@ -229,4 +239,7 @@ def test_a_dense_log_is_drawn_in_full_beside_what_was_worked_out_over_short_whil
     reading = next(line for line in lines.temperature if line.role is LineRole.READING)
     rate = next(line for line in lines.rate if line.role is LineRole.RATE)
     assert (len(reading.x_h) > 10 * len(few), list(rate.x_h)) == (True, list(few))
-    assert "cone 4 so far" in readout_at(review, lines, 7.5, "C", TimeShown.ELAPSED).plain
+    assert (
+        "cone 4 (about 1162 °C) so far"
+        in readout_at(review, lines, 7.5, "C", TimeShown.ELAPSED).plain
+    )

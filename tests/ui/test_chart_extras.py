@@ -181,6 +181,14 @@ def test_the_figures_are_in_the_unit_of_the_screen(review):
     assert rows[1] == "2.0\t608.0\t270.0"
 
 
+def test_a_log_that_is_looked_at_as_means_has_a_rate_in_every_row(review):
+    firing, log = review.firing, review.given.log
+    coarse = replace(log, elapsed_h=log.elapsed_h[::5])
+    means = replace(firing, log=coarse, rate_c_per_h=firing.rate_c_per_h[::5])
+    rows = table_text(replace(review, firing=means), C, 1.0, 1.2).splitlines()[1:]
+    assert [row.split("\t")[2] for row in rows] == ["150.0"] * 13
+
+
 def test_a_columns_name_is_one_cell_and_no_formula(review):
     log = review.given.log
     channel = replace(log.channels[0], name="=1+1\tx")

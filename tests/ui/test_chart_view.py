@@ -186,3 +186,15 @@ def test_lines_of_a_larger_type_are_thicker_and_marks_stand_further_apart(chart,
     appearance.rescale(2.0)
     assert lane.drawn[-1][1].opts["pen"].widthF() == 2 * thin
     assert len(lane.getAxis("left").places(0, 1200, 300)) < len(many)
+
+
+def test_values_at_the_cursor_are_never_cut_at_the_edge(qtbot, chart, make_review):
+    chart.show_review(make_review(sections=6))
+    chart.resize(520, 600)
+    qtbot.wait(1)
+    one_line = chart.view.readout.height()
+    chart.move_cursor(2.0)
+    readout = chart.view.readout
+    assert readout.height() > one_line
+    assert readout.wordWrap()
+    assert readout.heightForWidth(readout.width()) <= readout.height()

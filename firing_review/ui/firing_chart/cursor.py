@@ -117,7 +117,8 @@ class Cursor(QObject):
             shown = [
                 f"{self._muted(name)} {escape(value)}".strip() for name, value in readout.shown
             ]
-            self._say("&nbsp;&nbsp; ".join(shown), readout.plain)
+            self._say(" &nbsp; ".join(shown), readout.plain)
+            self._view.make_room("   ".join(f"{name} {value}" for name, value in readout.shown))
 
     def _measure_text(self, review: Review, lines: ChartLines) -> str:
         points = self._measured_h()

@@ -38,7 +38,8 @@ def _columns(review: Review, unit: TemperatureUnit) -> list[tuple[str, Floats]]:
     ]
     if firing is not None:
         heading = tr("rate, {unit} per hour").format(unit=degrees)
-        found.append((heading, shown_rate(firing.rate_c_per_h, unit)))
+        rate = np.interp(log.elapsed_h, firing.log.elapsed_h, firing.rate_c_per_h)
+        found.append((heading, shown_rate(rate, unit)))
     output = log.first(ChannelRole.OUTPUT)
     if output is not None:
         found.append((f"{_heading(output)}, %", output.values))  # noqa: PD011 - no data frame

@@ -52,7 +52,7 @@ def readout_at(
         ("", moment_text(review, at_h, shown)),
         *_readings(readings, at_h, f"°{unit}"),
         *(_part("", line, at_h, hourly) for line in lines.rate if line.role is LineRole.RATE),
-        ("", _heat_work(review, at_h)),
+        ("", _heat_work(review, at_h, wording.Show(unit))),
     ]
     beside = [
         *(_part(line.name, line, at_h, f"°{unit}") for line in asked),
@@ -94,7 +94,7 @@ def _number(value: float) -> str:
     return "" if math.isnan(value) else written(f"{value:.0f}")
 
 
-def _heat_work(review: Review, at_h: float) -> str:
+def _heat_work(review: Review, at_h: float, show: wording.Show) -> str:
     """Return how far the heat work has come towards the goal cone, where it came least."""
     if review.firing is None:
         return ""
@@ -106,7 +106,8 @@ def _heat_work(review: Review, at_h: float) -> str:
     rank = review.heat_work[0].rank_at(row) if review.heat_work else None
     parts = []
     if rank is not None:
-        parts.append(tr("cone {cone} so far").format(cone=written(rank_label(rank))))
+        cone = wording.cone_label(rank_label(rank), show)
+        parts.append(tr("cone {cone} so far").format(cone=cone))
     if review.given.goal_cone is not None and not math.isnan(least):
         share = f"{100 * least:.0f}"
         parts.append(tr("{share} % of the goal cone's heat work").format(share=share))
