@@ -137,7 +137,7 @@ class FiringPlace(QWidget):
         chart.time.fit()
         chart.move_cursor(at_h)
         if begins:
-            self._tools.showing.select_finding(begins[0])
+            chart.show_finding(begins[0])
         else:
             chart.pick_at(at_h)
         chart.view.lanes.setFocus()
