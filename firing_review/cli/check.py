@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from firing_review.cli.inputs import Input, books_held, inputs_of
 from firing_review.cli.options import Options, read_options
 from firing_review.cli.progress import Progress
-from firing_review.firing.errors import FiringReviewError
+from firing_review.firing.errors import FiringReviewError, InputError
 from firing_review.firing.wording import tr
 
 if TYPE_CHECKING:
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from firing_review.cli.row import Row
 
 REVIEWED, BAD_INPUT, STOPPED = 0, 2, 130
+FILE_ENDINGS = frozenset({".json", ".pdf", ".html", ".htm", ".txt"})
 FEWEST_FOR_PROCESSES = 4
 """Starting a process costs about as long as a few reviews."""
 
@@ -56,7 +57,7 @@ def _check_many(inputs: list[Input], options: Options, write_pdf: "PdfWriter | N
     """Review all, side by side; write every result and the table; tell if any failed."""
     from firing_review.cli.summary import summary_text, write_summary  # noqa: PLC0415
 
-    folders = {Path(name) for name in (options.json, options.report) if name}
+    folders = _folders(options)
     for folder in folders:
         folder.mkdir(parents=True, exist_ok=True)
     progress = Progress(len(inputs))
@@ -80,6 +81,17 @@ def _check_many(inputs: list[Input], options: Options, write_pdf: "PdfWriter | N
         print(tr("Stopped before the end; what was finished is written."), file=sys.stderr)
         return STOPPED
     return BAD_INPUT if any(row.error for row in in_order) else REVIEWED
+
+
+def _folders(options: Options) -> set[Path]:
+    """Return the folders of the results; the name of a file there is a slip."""
+    folders = {Path(name) for name in (options.json, options.report) if name}
+    for folder in folders:
+        if folder.suffix.lower() in FILE_ENDINGS and not folder.is_dir():
+            remedy = "Name a folder; --as says what the pages in it are."
+            expected = "a folder, because several firings are named"
+            raise InputError(str(folder), expected, "the name of a file", remedy)
+    return folders
 
 
 def _rows(

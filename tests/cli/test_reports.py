@@ -58,6 +58,12 @@ def test_the_whole_program_writes_a_folder_of_pdf_side_by_side(tmp_path):
     assert len(list((tmp_path / "pages").glob("*.pdf"))) == 4
 
 
+def test_the_name_of_a_file_for_several_firings_is_refused(tmp_path, capsys):
+    assert check([DEMO, DEMO, "--report", str(tmp_path / "all.pdf")]) == 2
+    assert "a folder, because several firings are named" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
 @pytest.mark.parametrize("sheet", ["cones", "readings"])
 def test_a_blank_sheet_is_written_with_the_names_of_the_kiln(tmp_path, sheet):
     target = tmp_path / "blank.html"
