@@ -4,6 +4,7 @@
 ``python tests/catalogue.py missing`` lists what has no translation yet.
 """
 
+import ast
 import sys
 from collections.abc import Iterator
 from datetime import UTC, datetime
@@ -12,7 +13,6 @@ from pathlib import Path
 
 from babel.messages import pofile
 from babel.messages.catalog import Catalog, Message
-from babel.messages.extract import extract_from_dir
 from babel.messages.mofile import write_mo
 
 from firing_review.io.cause_files import load_knowledge
@@ -21,7 +21,8 @@ ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "firing_review"
 LOCALE = ROOT / "resources" / "locale"
 DOMAIN = "firing_review"
-KEYWORDS = {"tr": None, "N_": None, "trn": (1, 2)}
+MARKS = {"tr": 1, "N_": 1, "trn": 2}
+"""How many texts each of the marking functions takes."""
 FIXED = datetime(2026, 1, 1, tzinfo=UTC)
 """The catalogues carry no date of their own, so that equal texts make equal files."""
 
@@ -29,19 +30,19 @@ Key = str | tuple[str, ...]
 
 
 def texts_in_code() -> Iterator[Key]:
-    """Return every text marked with ``tr``, ``trn`` or ``N_``."""
-    found = extract_from_dir(PACKAGE, method_map=[("**.py", "python")], keywords=KEYWORDS)
-    yield from (message for _, _, message, _, _ in found if message)
-
-
-def texts_in_causes() -> tuple[str, ...]:
-    """Return every text of the knowledge files that is shown."""
-    return load_knowledge().texts()
+    """Return every text marked with ``tr``, ``trn`` or ``N_``, those within f-strings too."""
+    for path in sorted(PACKAGE.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
+                count = MARKS.get(node.func.id, 0)
+                words = [a.value for a in node.args[:count] if isinstance(a, ast.Constant)]
+                if words and len(words) == count:
+                    yield words[0] if count == 1 else tuple(words)
 
 
 def every_text() -> set[Key]:
     """Return every text a person can see."""
-    return {*texts_in_code(), *texts_in_causes()} - {""}
+    return {*texts_in_code(), *load_knowledge().texts()} - {""}
 
 
 def languages() -> tuple[str, ...]:
@@ -62,10 +63,11 @@ def read(language: str) -> Catalog:
 
 def read_messages(language: str) -> dict[Key, Message]:
     """Return the messages of a language by their text in the code."""
-    return {_key(m.id): m for m in read(language) if m.id}
+    return {as_key(m.id): m for m in read(language) if m.id}
 
 
-def _key(text: str | list[str] | tuple[str, ...]) -> Key:
+def as_key(text: str | list[str] | tuple[str, ...]) -> Key:
+    """Return a text, or its singular and plural, as what it is looked up by."""
     return text if isinstance(text, str) else tuple(text)
 
 

@@ -32,6 +32,7 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.kiln import Kiln
 from firing_review.firing.said import Said
 from firing_review.firing.sheet import Given
+from firing_review.firing.wording import tr
 from firing_review.io.kiln_sheet import parse_kiln_text
 from firing_review.io.sheets import KILN_NAME, firing_files, read_firing_files
 from firing_review.review.review import Review
@@ -80,8 +81,10 @@ class Book(Records):
         if path.suffix.lower() != ENDING:
             path = path.with_name(path.name + ENDING)
         if path.exists():
-            remedy = "Open it, or choose another name."
-            raise InputError(str(path), "a name that is free", "a file of that name", remedy)
+            remedy = tr("Open it, or choose another name.")
+            raise InputError(
+                str(path), tr("a name that is free"), tr("a file of that name"), remedy
+            )
         return cls(Store(path, new=True))
 
     @property
@@ -283,8 +286,8 @@ class Book(Records):
             raise
         except OSError as error:
             found = error.strerror or str(error)
-            remedy = "Make room in the folder for temporary files."
-            raise InputError(str(self.path), "room to read a firing", found, remedy) from None
+            remedy = tr("Make room in the folder for temporary files.")
+            raise InputError(str(self.path), tr("room to read a firing"), found, remedy) from None
         log = replace(given.log, source=str(source[0][0]))
         return replace(given, log=log)
 
@@ -353,8 +356,13 @@ class Book(Records):
                 raise self._no_firing(firing_id)
 
     def _no_firing(self, firing_id: int) -> InputError:
-        remedy = "It may have been taken out; open the book again."
-        return InputError(str(self.path), f"firing {firing_id}", "none of that number", remedy)
+        remedy = tr("It may have been taken out; open the book again.")
+        return InputError(
+            str(self.path),
+            tr("firing {firing_id}").format(firing_id=firing_id),
+            tr("none of that number"),
+            remedy,
+        )
 
 
 def _summary(given: Given, review: Review | None, before: Summary | None = None) -> bytes:

@@ -6,6 +6,7 @@ import zlib
 from enum import StrEnum
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.wording import tr
 
 LONG_BYTES = 2_000_000
 """From this length on packing is chosen for speed: a log of a week of seconds is 25 MB."""
@@ -50,8 +51,8 @@ def unpack(way: str, packed: bytes, sha256: bytes, where: str) -> bytes:
     except (lzma.LZMAError, zlib.error, EOFError, ValueError):
         data = None
     if data is None or checksum(data) != sha256:
-        remedy = "Take it from a copy of the book of an earlier day."
-        raise InputError(where, "what was kept in the book", "damaged bytes", remedy)
+        remedy = tr("Take it from a copy of the book of an earlier day.")
+        raise InputError(where, tr("what was kept in the book"), tr("damaged bytes"), remedy)
     return data
 
 

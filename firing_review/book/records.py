@@ -7,11 +7,13 @@ from datetime import UTC, date, datetime
 from firing_review.book.nouns import Attachment, Change, ChangeKind, Note
 from firing_review.book.store import Store
 from firing_review.firing.errors import InputError
+from firing_review.firing.said import N_
 from firing_review.firing.sheet import Readings
+from firing_review.firing.wording import tr
 from firing_review.io.answers_table import read_readings, readings_lines
 from firing_review.io.toml_text import Table, parse_sheet
 
-_EXPECTED = "meter readings (TOML)"
+_EXPECTED = N_("meter readings (TOML)")
 
 
 class Records:
@@ -117,7 +119,7 @@ class Records:
         """Return an attached file byte for byte."""
         rows = self._store.rows("SELECT blob_id FROM attachments WHERE id = ?", attachment_id)
         if not rows:
-            raise self._none("attached file")
+            raise self._none(tr("an attached file of the book"))
         return self._store.get_bytes(whole(rows[0][0]))
 
     def detach(self, attachment_id: int) -> None:
@@ -142,7 +144,7 @@ class Records:
             names = ", ".join(f"{column} = ?" for column in columns)
             update = f"UPDATE {table} SET {names} WHERE id = ?"  # noqa: S608
             if not db.execute(update, (*values, row_id)).rowcount:
-                raise self._none("entry")
+                raise self._none(tr("an entry of the book"))
             return row_id
 
     def _remove(self, table: str, row_id: int) -> None:
@@ -150,13 +152,18 @@ class Records:
             db.execute(f"DELETE FROM {table} WHERE id = ?", (row_id,))  # noqa: S608
 
     def _none(self, what: str) -> InputError:
-        remedy = "It may have been taken out; open the book again."
-        return InputError(str(self._store.path), f"an {what} of the book", "none", remedy)
+        remedy = tr("It may have been taken out; open the book again.")
+        return InputError(
+            str(self._store.path),
+            what,
+            tr("none"),
+            remedy,
+        )
 
 
 def readings_of(text: str, where: str) -> Readings:
     """Return meter readings from the lines they were kept as."""
-    sheet = parse_sheet(text, where, _EXPECTED)
+    sheet = parse_sheet(text, where, tr(_EXPECTED))
     return read_readings(Table(sheet, sheet.values).table("readings"), None)
 
 

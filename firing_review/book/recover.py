@@ -7,6 +7,7 @@ from firing_review.book.book import Book
 from firing_review.book.trouble import STILL_HERE
 from firing_review.firing.errors import InputError
 from firing_review.firing.sheet import Given
+from firing_review.firing.wording import tr
 from firing_review.review.recovery import write_recovery
 from firing_review.review.review import Review
 
@@ -35,11 +36,13 @@ def keep_or_recover(
 
 def _aside(error: InputError, given: Given, recovery: Path) -> InputError:
     """Write the recovery file and say so; if that fails too, say that nothing holds the edit."""
-    first = error.remedy.removesuffix(STILL_HERE)
+    first = error.remedy.removesuffix(tr(STILL_HERE))
     try:
         write_recovery(given, recovery)
     except InputError:
-        after = "What was changed last could not be put aside either: do not close the window."
+        after = tr("What was changed last could not be put aside either: do not close the window.")
     else:
-        after = "What was changed last is put aside and will be offered when the program starts."
+        after = tr(
+            "What was changed last is put aside and will be offered when the program starts."
+        )
     return replace(error, remedy=f"{first}{after}")

@@ -16,6 +16,7 @@ from firing_review.book.packing import checksum, pack, unpack
 from firing_review.book.trouble import BOOK, STILL_HERE, in_plain_words
 from firing_review.firing.errors import InputError
 from firing_review.firing.said import N_, Said
+from firing_review.firing.wording import tr
 
 ENDING = ".kilnbook"
 WAIT_S = 2.0
@@ -153,8 +154,8 @@ class Store:
         if new and not tables:
             return
         if not schema.is_book(db):
-            remedy = "Choose a file that ends in .kilnbook."
-            raise InputError(str(self.path), BOOK, "another database", remedy)
+            remedy = tr("Choose a file that ends in .kilnbook.")
+            raise InputError(str(self.path), tr(BOOK), tr("another database"), remedy)
 
     # Reading and writing
 
@@ -173,8 +174,8 @@ class Store:
             If they cannot be kept; then the book is as it was before.
         """
         if self.read_only is not None:
-            remedy = "Keep what was changed in another book or in a firing folder."
-            raise InputError(str(self.path), "a book that may be written", _why(self), remedy)
+            remedy = tr("Keep what was changed in another book or in a firing folder.")
+            raise InputError(str(self.path), tr("a book that may be written"), _why(self), remedy)
         with self._turn, in_plain_words(self.path, writing=True):
             self._refuse_gone()
             self._db.execute("BEGIN IMMEDIATE")
@@ -195,9 +196,9 @@ class Store:
         except OSError:
             here = False
         if not here:
-            found = "none there any more: moved, deleted, or on a stick pulled out"
-            remedy = f"Put it back and open it again. {STILL_HERE}"
-            raise InputError(str(self.path), BOOK, found, remedy)
+            found = tr("none there any more: moved, deleted, or on a stick pulled out")
+            remedy = f"{tr('Put it back and open it again.')} {tr(STILL_HERE)}"
+            raise InputError(str(self.path), tr(BOOK), found, remedy)
 
     # Bytes
 
@@ -255,12 +256,12 @@ def _refuse_no_book(path: Path) -> None:
     The file itself is not opened here: closing it would take the locks of another connection.
     """
     if path.is_dir():
-        raise InputError(str(path), BOOK, "a folder", "Name the book itself.")
+        raise InputError(str(path), tr(BOOK), tr("a folder"), tr("Name the book itself."))
     try:
         empty = path.stat().st_size == 0
     except FileNotFoundError:
-        remedy = "Check the name and folder."
-        raise InputError(str(path), BOOK, "no such file", remedy) from None
+        remedy = tr("Check the name and folder.")
+        raise InputError(str(path), tr(BOOK), tr("no such file"), remedy) from None
     if empty:
-        remedy = "Choose a file that ends in .kilnbook."
-        raise InputError(str(path), BOOK, "an empty file", remedy)
+        remedy = tr("Choose a file that ends in .kilnbook.")
+        raise InputError(str(path), tr(BOOK), tr("an empty file"), remedy)

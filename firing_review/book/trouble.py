@@ -6,32 +6,42 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
 
-BOOK = "a kiln book"
-STILL_HERE = "What was changed last is still open: keep it in another book or a firing folder."
+BOOK = N_("a kiln book")
+STILL_HERE = N_("What was changed last is still open: keep it in another book or a firing folder.")
 _BY_CODE = {
-    sqlite3.SQLITE_FULL: ("room for it on the disk", "none left", "Make room, then try again. "),
-    sqlite3.SQLITE_READONLY: ("a book that may be written", "one that is read only", ""),
+    sqlite3.SQLITE_FULL: (
+        N_("room for it on the disk"),
+        N_("none left"),
+        N_("Make room, then try again."),
+    ),
+    sqlite3.SQLITE_READONLY: (N_("a book that may be written"), N_("one that is read only"), ""),
     sqlite3.SQLITE_BUSY: (
-        "a book that no other program is writing",
-        "one that is being written",
-        "Close it in the other program. ",
+        N_("a book that no other program is writing"),
+        N_("one that is being written"),
+        N_("Close it in the other program."),
     ),
     sqlite3.SQLITE_IOERR: (
-        "a disk that answers",
-        "none: a stick pulled out, a full disk, or a lost connection",
-        "Put it back or make room, and open the book again. ",
+        N_("a disk that answers"),
+        N_("none: a stick pulled out, a full disk, or a lost connection"),
+        N_("Put it back or make room, and open the book again."),
     ),
-    sqlite3.SQLITE_CANTOPEN: (BOOK, "none that can be opened", "Check the name and folder. "),
+    sqlite3.SQLITE_CANTOPEN: (
+        BOOK,
+        N_("none that can be opened"),
+        N_("Check the name and folder."),
+    ),
     sqlite3.SQLITE_CORRUPT: (
         BOOK,
-        "a damaged one",
-        "Open a copy of an earlier day, or take out what can be read by exporting it. ",
+        N_("a damaged one"),
+        N_("Open a copy of an earlier day, or take out what can be read by exporting it."),
     ),
     sqlite3.SQLITE_NOTADB: (
         BOOK,
-        "another kind of file",
-        "Choose a file that ends in .kilnbook. ",
+        N_("another kind of file"),
+        N_("Choose a file that ends in .kilnbook."),
     ),
 }
 _LOCKED_TABLE, _PERMISSION, _TOO_LARGE = 6, 3, 18
@@ -48,9 +58,10 @@ def trouble(error: sqlite3.Error, path: Path, *, writing: bool) -> InputError:
     """Return what went wrong with a book, where, and what to do about it."""
     code = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & PRIMARY_CODE
     known = _BY_CODE.get(_SAME_AS.get(code, code))
-    expected, found, remedy = known or (BOOK, f"one that fails with {str(error)!r}", "")
-    after = STILL_HERE if writing else ""
-    return InputError(str(path), expected, found, f"{remedy}{after}".strip())
+    expected, found, remedy = known or (BOOK, "", "")
+    found = tr(found) or tr("one that fails with {error!r}").format(error=str(error))
+    after = tr(STILL_HERE) if writing else ""
+    return InputError(str(path), tr(expected), found, f"{tr(remedy)} {after}".strip())
 
 
 @contextmanager
@@ -63,6 +74,6 @@ def in_plain_words(path: Path, *, writing: bool = False) -> Iterator[None]:
     except sqlite3.Error as error:
         raise trouble(error, path, writing=writing) from error
     except OSError as error:
-        after = STILL_HERE if writing else "Check that the file is there and may be read."
-        found = error.strerror or "no access"
-        raise InputError(str(path), BOOK, found, after) from error
+        after = STILL_HERE if writing else N_("Check that the file is there and may be read.")
+        found = error.strerror or tr("no access")
+        raise InputError(str(path), tr(BOOK), found, tr(after)) from error

@@ -13,7 +13,7 @@ from firing_review.firing.errors import FiringReviewError, InputError
 from firing_review.firing.sheet import Given
 from firing_review.firing.tables import Tables
 from firing_review.firing.units import TemperatureUnit
-from firing_review.firing.wording import language
+from firing_review.firing.wording import language, tr
 from firing_review.io.languages import speak
 from firing_review.io.open_any import gather
 from firing_review.io.tables import load_tables
@@ -46,8 +46,10 @@ def error_line(error: Exception) -> str:
     """Return an error as the one line that is shown."""
     text = str(error)
     if isinstance(error, OSError):
-        place, reason = error.filename or "file", error.strerror or error
-        text = f"{place}: {reason}. Check the path and the rights."
+        place, reason = error.filename or tr("file"), error.strerror or error
+        text = tr("{place}: {reason}. Check the path and the rights.").format(
+            place=place, reason=reason
+        )
     return shown(text)
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.wording import tr
 
 CONE_SCALE: tuple[str, ...] = (
     *(f"0{n}" for n in range(22, 5, -1)),
@@ -58,10 +59,10 @@ def parse_cone(text: str, where: str, line: int | None = None) -> ConeNumber:
         number = match[1].replace(" 1/2", ".5").replace("1/2", ".5")
         if number in CONE_SCALE:
             return ConeNumber(number)
-    remedy = "Write the number as text, for instance cone 06 or cone 6."
+    remedy = tr("Write the number as text, for instance cone 06 or cone 6.")
     if re.search(r"[oO]\d", text.strip().removeprefix("cone")):
-        remedy = "The first sign is a letter O; write a zero, for instance cone 04."
-    raise InputError(where, "a cone number from 022 to 14", repr(text), remedy, line)
+        remedy = tr("The first sign is a letter O; write a zero, for instance cone 04.")
+    raise InputError(where, tr("a cone number from 022 to 14"), repr(text), remedy, line)
 
 
 class ConeKind(StrEnum):

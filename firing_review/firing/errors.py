@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from firing_review.firing.wording import tr
+
 
 class FiringReviewError(Exception):
     """Root of every error this program raises on purpose."""
@@ -32,13 +34,18 @@ class InputError(FiringReviewError):
 
     def __str__(self) -> str:
         """Return the one line that is shown: where, expected, found, what to do."""
+        return " ".join(f"{self.heading} {self.remedy}".split())
+
+    @property
+    def heading(self) -> str:
+        """The line without what to do."""
         place = self.where
         if self.line is not None:
-            place += f", line {self.line}"
+            place += tr(", line {line}").format(line=self.line)
         if self.column is not None:
-            place += f", column {self.column}"
-        text = f"{place}: expected {self.expected}, found {self.found}. {self.remedy}"
-        return " ".join(text.split())
+            place += tr(", column {column}").format(column=self.column)
+        text = tr("{place}: expected {expected}, found {found}.")
+        return text.format(place=place, expected=self.expected, found=self.found)
 
 
 class DoubtError(InputError):

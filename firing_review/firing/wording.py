@@ -103,7 +103,7 @@ def written(number: str) -> str:
     return number.replace("-", "−").replace(".", _spoken().decimal_sign)
 
 
-def typed(number: str) -> str:
+def as_typed(number: str) -> str:
     """Return a number as a field shows it for editing: the language's sign, a plain minus."""
     return number.replace(".", _spoken().decimal_sign)
 

@@ -7,6 +7,7 @@ from firing_review.firing.cones import ConeNumber, parse_cone
 from firing_review.firing.errors import InputError
 from firing_review.firing.kiln import Kiln
 from firing_review.firing.sheet import OPEN_CIRCUIT, Answers, Readings
+from firing_review.firing.wording import tr
 from firing_review.io.known_words import did_you_mean, plain
 from firing_review.io.toml_text import Table, toml_lines
 
@@ -49,7 +50,7 @@ def read_cone(table: Table, key: str) -> ConeNumber | None:
 def _safety(table: Table) -> tuple[str, ...] | None:
     words = table.words("safety", SAFETY)
     if words is not None and "none" in words and len(words) > 1:
-        raise table.refuse("safety", "either none or what was noticed", 'Remove "none".')
+        raise table.refuse("safety", tr("either none or what was noticed"), tr('Remove "none".'))
     return words
 
 
@@ -69,9 +70,11 @@ def _section(table: Table, key: str, name: str, sections: Sequence[str]) -> str:
         return name
     known = next((section for section in sections if plain(section) == plain(name)), None)
     if known is None:
-        remedy = did_you_mean(name, sections, "Name it as in the kiln sheet.")
+        remedy = did_you_mean(name, sections, tr("Name it as in the kiln sheet."))
         line = table.sheet.line_of(key, table.name, table.index)
-        expected = f"a section of the kiln, from the floor up {', '.join(sections)}"
+        expected = tr("a section of the kiln, from the floor up {sections}").format(
+            sections=", ".join(sections)
+        )
         raise InputError(table.sheet.where, expected, repr(name), remedy, line)
     return known
 
@@ -103,8 +106,10 @@ def _reading(table: Table, key: str, open_allowed: bool) -> float:
     good = isinstance(value, int | float) and not isinstance(value, bool)
     if good and isinstance(value, int | float) and math.isfinite(value) and value >= 0.0:
         return float(value)
-    expected = 'a number from 0 up, or "open" for no continuity' if open_allowed else "a number"
-    raise table.refuse(key, expected, "Write the reading without quotes and unit.")
+    expected = (
+        tr('a number from 0 up, or "open" for no continuity') if open_allowed else tr("a number")
+    )
+    raise table.refuse(key, expected, tr("Write the reading without quotes and unit."))
 
 
 def answers_lines(answers: Answers) -> list[str]:

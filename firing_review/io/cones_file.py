@@ -27,6 +27,7 @@ from firing_review.firing.kiln import Kiln
 from firing_review.firing.log import FiringLog, ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
+from firing_review.firing.wording import tr
 from firing_review.io.csv_cells import guarded, unguarded
 from firing_review.io.known_words import did_you_mean, plain
 from firing_review.io.plain_text import Row, parse_number, read_small_text, table_rows
@@ -43,8 +44,8 @@ NEAR_PEAK_C = 60.0
 """A pack is chosen to bend near the peak [°C]: a hold or a slow climb moves it by about this."""
 LOST_ZERO = "possible_lost_zero"
 
-_EXPECTED = "witness cones as a table of text (CSV)"
-_REMEDY = "Begin with the line shelf,position,cone,kind,bend_deg, then one line a cone."
+_EXPECTED = N_("witness cones as a table of text (CSV)")
+_REMEDY = N_("Begin with the line shelf,position,cone,kind,bend_deg, then one line a cone.")
 
 
 def read_cones(path: Path, kiln: Kiln | None) -> tuple[ShelfCone, ...]:
@@ -55,7 +56,9 @@ def read_cones(path: Path, kiln: Kiln | None) -> tuple[ShelfCone, ...]:
     InputError
         With line and column of the first cell that cannot be read.
     """
-    text = read_small_text(path, _EXPECTED, "Save the cones as CSV text. " + _REMEDY)
+    text = read_small_text(
+        path, tr(_EXPECTED), tr("Save the cones as CSV text.") + " " + tr(_REMEDY)
+    )
     return parse_cones_text(text, str(path), kiln)
 
 
@@ -63,7 +66,7 @@ def parse_cones_text(text: str, where: str, kiln: Kiln | None) -> tuple[ShelfCon
     """Read witness cones from text, as in a file or pasted."""
     rows = table_rows(text)
     if not rows:
-        raise InputError(where, _EXPECTED, "no rows", _REMEDY)
+        raise InputError(where, tr(_EXPECTED), tr("no rows"), tr(_REMEDY))
     columns = _columns(rows[0], where)
     reader = _ConeReader(where, columns, kiln.shelf_names if kiln else ())
     return tuple(reader.cone(row) for row in rows[1:])
@@ -74,15 +77,21 @@ def _columns(header: Row, where: str) -> Mapping[str, int]:
     for index, cell in enumerate(header.cells):
         name = "bend_deg" if plain(cell) == "bend" else plain(cell)
         if name and (name not in COLUMNS or name in found):
-            expected = f"columns {', '.join(COLUMNS[:5])}"
-            remedy = did_you_mean(name, [c for c in COLUMNS if c not in found], _REMEDY)
+            expected = tr("columns {columns}").format(columns=", ".join(COLUMNS[:5]))
+            remedy = did_you_mean(name, [c for c in COLUMNS if c not in found], tr(_REMEDY))
             raise InputError(where, expected, repr(cell), remedy, header.line, index + 1)
         if name:
             found[name] = index
     missing = [name for name in _NEEDED if name not in found]
     if missing:
         found_text = repr(",".join(header.cells))
-        raise InputError(where, f"a column {missing[0]}", found_text, _REMEDY, header.line)
+        raise InputError(
+            where,
+            tr("a column {missing}").format(missing=missing[0]),
+            found_text,
+            tr(_REMEDY),
+            header.line,
+        )
     return found
 
 
@@ -114,14 +123,14 @@ class _ConeReader:
         return unguarded(row.cell(self.columns[name])) if name in self.columns else ""
 
     def _refuse(self, row: Row, name: str, expected: str, remedy: str) -> InputError:
-        found = repr(self._text(row, name)) if self._text(row, name) else "nothing"
+        found = repr(self._text(row, name)) if self._text(row, name) else tr("nothing")
         column = self.columns[name] + 1
         return InputError(self.where, expected, found, remedy, row.line, column)
 
     def _shelf(self, row: Row) -> str:
         text = self._text(row, "shelf")
         if not text:
-            raise self._refuse(row, "shelf", "the name of a shelf", "Name the shelf.")
+            raise self._refuse(row, "shelf", tr("the name of a shelf"), tr("Name the shelf."))
         if not self.shelves:
             return text
         named = next((shelf for shelf in self.shelves if plain(shelf) == plain(text)), None)
@@ -130,17 +139,21 @@ class _ConeReader:
         if text.isdecimal() and 1 <= int(text) <= len(self.shelves):
             return self.shelves[int(text) - 1]
         listed = ", ".join(self.shelves)
-        expected = f"a shelf of the kiln, from the floor up {listed}"
+        expected = tr("a shelf of the kiln, from the floor up {listed}").format(listed=listed)
         count = len(self.shelves)
-        remedy = did_you_mean(text, self.shelves, f"Write one of these, or a number 1 to {count}.")
+        remedy = did_you_mean(
+            text,
+            self.shelves,
+            tr("Write one of these, or a number 1 to {count}.").format(count=count),
+        )
         raise self._refuse(row, "shelf", expected, remedy)
 
     def _kind(self, row: Row) -> ConeKind:
         text = plain(self._text(row, "kind"))
         words = [kind.value for kind in ConeKind]
         if text not in words:
-            remedy = did_you_mean(text, words, "Write one of these words.")
-            raise self._refuse(row, "kind", "self_supporting, large or small", remedy)
+            remedy = did_you_mean(text, words, tr("Write one of these words."))
+            raise self._refuse(row, "kind", tr("self_supporting, large or small"), remedy)
         return ConeKind(text)
 
     def _bend(self, row: Row) -> float:
@@ -151,9 +164,11 @@ class _ConeReader:
         degrees = parse_number(text.rstrip("°"))
         if degrees is None or not 0.0 <= degrees <= BEND_LIMIT_DEG:
             remedy = did_you_mean(
-                text, words, "0 is unmoved, 90 the end point with the tip level with the base."
+                text, words, tr("0 is unmoved, 90 the end point with the tip level with the base.")
             )
-            expected = f"degrees of bend from 0 to {BEND_LIMIT_DEG:.0f}, or {', '.join(words)}"
+            expected = tr("degrees of bend from 0 to {bend_limit_deg:.0f}, or {words}").format(
+                bend_limit_deg=BEND_LIMIT_DEG, words=", ".join(words)
+            )
             raise self._refuse(row, "bend_deg", expected, remedy)
         return degrees
 
@@ -163,8 +178,8 @@ class _ConeReader:
             return READING_ERROR_DEG
         degrees = parse_number(text)
         if degrees is None or degrees <= 0.0:
-            remedy = "Leave it empty for the usual 5 degrees."
-            raise self._refuse(row, "reading_error_deg", "degrees above 0", remedy)
+            remedy = tr("Leave it empty for the usual 5 degrees.")
+            raise self._refuse(row, "reading_error_deg", tr("degrees above 0"), remedy)
         return degrees
 
 

@@ -6,8 +6,10 @@ from pathlib import Path
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.errors import InputError
 from firing_review.firing.log import ChannelRole, FiringLog, ReadingChoices
+from firing_review.firing.said import N_
 from firing_review.firing.sheet import Answers, Given, Picture, Readings
 from firing_review.firing.units import TemperatureUnit
+from firing_review.firing.wording import tr
 from firing_review.io.answers_table import read_answers, read_cone, read_readings
 from firing_review.io.cones_file import note_lost_zeros, read_cones
 from firing_review.io.kiln_sheet import KILN_KEYS, read_kiln
@@ -47,9 +49,9 @@ SHEET_KEYS = (
 )
 HEADER_AND_ONE_ROW = 2
 """Lines of a file that is too short for anything else about it to matter."""
-_SHEET = "a firing sheet (TOML)"
-_LOG = "the log of a firing as text (CSV)"
-_LOG_REMEDY = "Export the log as CSV text and give that file."
+_SHEET = N_("a firing sheet (TOML)")
+_LOG = N_("the log of a firing as text (CSV)")
+_LOG_REMEDY = N_("Export the log as CSV text and give that file.")
 
 
 @dataclass(frozen=True)
@@ -74,8 +76,15 @@ def parts_of(path: Path) -> FiringParts:
     """Return the parts of a log, a firing sheet or a folder with a firing sheet in it."""
     if path.is_dir():
         if not (path / SHEET_NAME).is_file():
-            remedy = f"Give the log itself, or a folder that has a {SHEET_NAME}."
-            raise InputError(str(path), f"a folder with a {SHEET_NAME}", "none in it", remedy)
+            remedy = tr("Give the log itself, or a folder that has a {sheet_name}.").format(
+                sheet_name=SHEET_NAME
+            )
+            raise InputError(
+                str(path),
+                tr("a folder with a {sheet_name}").format(sheet_name=SHEET_NAME),
+                tr("none in it"),
+                remedy,
+            )
         return parts_of_sheet(path / SHEET_NAME)
     if path.suffix.lower() == ".toml":
         return parts_of_sheet(path)
@@ -84,12 +93,12 @@ def parts_of(path: Path) -> FiringParts:
 
 def parts_of_sheet(path: Path) -> FiringParts:
     """Return the parts that a firing sheet names; files are looked for beside the sheet."""
-    sheet = read_sheet(path, _SHEET)
+    sheet = read_sheet(path, tr(_SHEET))
     table = Table(sheet, sheet.values)
     _refuse_kiln_sheet(sheet)
     table.refuse_unknown(SHEET_KEYS)
     if "log" not in table.values:
-        raise table.refuse("log", 'a line log = "..."', "Name the file of the log.")
+        raise table.refuse("log", tr('a line log = "..."'), tr("Name the file of the log."))
     unit = table.word("log_unit", [u.value.lower() for u in TemperatureUnit])
     return FiringParts(
         log=path.parent / (table.text("log") or ""),
@@ -123,8 +132,8 @@ def _beside(sheet: Path, name: str | None) -> Path | None:
 def _refuse_kiln_sheet(sheet: Sheet) -> None:
     only_kiln = set(KILN_KEYS) - set(SHEET_KEYS)
     if "log" not in sheet.values and only_kiln & set(sheet.values):
-        remedy = "Open the log, or a firing sheet that names both."
-        raise InputError(sheet.where, _SHEET, "a kiln sheet", remedy)
+        remedy = tr("Open the log, or a firing sheet that names both.")
+        raise InputError(sheet.where, tr(_SHEET), tr("a kiln sheet"), remedy)
 
 
 def load(parts: FiringParts) -> Given:
@@ -162,20 +171,20 @@ def _picture(path: Path) -> Picture:
 
 
 def _read_log(parts: FiringParts) -> FiringLog:
-    data = read_file(parts.log, _LOG)
+    data = read_file(parts.log, tr(_LOG))
     text = as_text(data, str(parts.log))
-    refuse_what_is_no_text(text, str(parts.log), _LOG, _LOG_REMEDY)
+    refuse_what_is_no_text(text, str(parts.log), tr(_LOG), tr(_LOG_REMEDY))
     other = _other_table(text)
     if other:
-        remedy = "Open the log, and give this file beside it."
-        raise InputError(str(parts.log), _LOG, other, remedy)
+        remedy = tr("Open the log, and give this file beside it.")
+        raise InputError(str(parts.log), tr(_LOG), other, remedy)
     try:
         return read_log_bytes(data, parts.log.name, parts.unit, parts.choices)
     except InputError as error:
         error.where = str(parts.log)
         if len(table_rows(decode(text))) <= HEADER_AND_ONE_ROW:
-            error.expected, error.found = _LOG, "one row at most"
-            error.remedy = "Export the whole firing from the logger."
+            error.expected, error.found = tr(_LOG), tr("one row at most")
+            error.remedy = tr("Export the whole firing from the logger.")
         raise
 
 
@@ -184,8 +193,8 @@ def _other_table(data: bytes) -> str | None:
     rows = table_rows(decode(data[:SNIFF_BYTES]))[:1]
     names = {plain(cell) for row in rows for cell in row.cells}
     if names & {"rate_c_per_h", "rate_f_per_h"}:
-        return "a schedule"
-    return "a table of witness cones" if {"shelf", "bend_deg"} <= names else None
+        return tr("a schedule")
+    return tr("a table of witness cones") if {"shelf", "bend_deg"} <= names else None
 
 
 def _load_earlier(path: Path, unit: TemperatureUnit | None) -> Given:

@@ -4,9 +4,11 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from firing_review.firing.kiln import Kiln, Section, Shelf, Supply
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
 from firing_review.io.toml_text import Sheet, Table, parse_sheet, read_sheet, toml_lines
 
-EXPECTED = "a kiln sheet (TOML)"
+EXPECTED = N_("a kiln sheet (TOML)")
 THERMOCOUPLES = ("B", "C", "E", "J", "K", "N", "R", "S", "T")
 _PLATE = (
     "name",
@@ -31,12 +33,12 @@ def read_kiln(path: Path) -> Kiln:
     InputError
         With file, line and key of the first thing that cannot be used.
     """
-    return _kiln(read_sheet(path, EXPECTED))
+    return _kiln(read_sheet(path, tr(EXPECTED)))
 
 
 def parse_kiln_text(text: str, where: str) -> Kiln:
     """Read a kiln sheet from its text."""
-    return _kiln(parse_sheet(text, where, EXPECTED))
+    return _kiln(parse_sheet(text, where, tr(EXPECTED)))
 
 
 def _kiln(sheet: Sheet) -> Kiln:
@@ -68,14 +70,20 @@ def _thermocouple(table: Table) -> str | None:
     letter = table.text("thermocouple")
     if letter is None or letter.strip().upper() in THERMOCOUPLES:
         return letter.strip().upper() if letter else None
-    expected = f"a type letter of a thermocouple, one of {', '.join(THERMOCOUPLES)}"
-    raise table.refuse("thermocouple", expected, "Read it off the probe or its lead wire.")
+    expected = tr("a type letter of a thermocouple, one of {thermocouples}").format(
+        thermocouples=", ".join(THERMOCOUPLES)
+    )
+    raise table.refuse("thermocouple", expected, tr("Read it off the probe or its lead wire."))
 
 
 def _name(table: Table) -> str:
     name = (table.text("name") or "").strip()
     if not name:
-        raise table.refuse("name", f"a name for each of [[{table.name}]]", "Add a line name = .")
+        raise table.refuse(
+            "name",
+            tr("a name for each of [[{name}]]").format(name=table.name),
+            tr("Add a line name = ."),
+        )
     return name
 
 
@@ -98,8 +106,10 @@ def _shelf(table: Table, sections: Sequence[Section]) -> Shelf:
     names = [section.name for section in sections]
     section = table.text("section")
     if section is not None and section not in names:
-        expected = f"a section of this kiln, from the floor up {', '.join(names) or 'none given'}"
-        raise table.refuse("section", expected, "Name a section as written in [[sections]].")
+        expected = tr("a section of this kiln, from the floor up {names}").format(
+            names=", ".join(names) or tr("none given")
+        )
+        raise table.refuse("section", expected, tr("Name a section as written in [[sections]]."))
     height = table.values.get("height_mm")
     height_mm = 0.0 if height == 0 and not isinstance(height, bool) else table.number("height_mm")
     return Shelf(_name(table), section, height_mm)
@@ -109,7 +119,11 @@ def _refuse_twins(table: Table, key: str, names: Sequence[str]) -> None:
     twin = next((name for name in names if names.count(name) > 1), None)
     if twin is not None:
         one = table.tables(key)[len(names) - 1 - names[::-1].index(twin)]
-        raise one.refuse("name", f"a different name for each of [[{key}]]", "Rename one of them.")
+        raise one.refuse(
+            "name",
+            tr("a different name for each of [[{key}]]").format(key=key),
+            tr("Rename one of them."),
+        )
 
 
 def kiln_text(kiln: Kiln) -> str:

@@ -3,6 +3,8 @@
 import difflib
 from collections.abc import Iterable
 
+from firing_review.firing.wording import tr
+
 SHORTEST_PART = 3
 """Letters from which a part of a known word counts as that word."""
 
@@ -24,4 +26,4 @@ def plain(word: str) -> str:
 def did_you_mean(word: str, known: Iterable[str], otherwise: str) -> str:
     """Return the remedy for an unknown word."""
     near = nearest(word, known)
-    return f"Did you mean {near}?" if near else otherwise
+    return tr("Did you mean {near}?").format(near=near) if near else otherwise

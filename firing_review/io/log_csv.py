@@ -16,6 +16,7 @@ from firing_review.firing.log import (
 )
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats, TemperatureUnit
+from firing_review.firing.wording import tr
 from firing_review.io.log_channels import channels_of, pauses, short_list
 from firing_review.io.log_runs import find_runs
 from firing_review.io.log_steps import EXPECTED, REMEDY, Reading, take_apart
@@ -41,7 +42,7 @@ def read_log(
     DoubtError
         If it can be read in two ways; the remedy names what settles it.
     """
-    raw = read_file(path, EXPECTED)
+    raw = read_file(path, tr(EXPECTED))
     return read_log_bytes(raw, path.name, unit, choices)
 
 
@@ -63,7 +64,12 @@ def read_log_bytes(
         return replace(runs[0], choices=settled)
     if settled.run is not None and not 0 <= settled.run < len(runs):
         found = f"{settled.run + 1}"
-        raise InputError(source, f"a firing from 1 to {len(runs)}", found, "Choose one of them.")
+        raise InputError(
+            source,
+            tr("a firing from 1 to {count}").format(count=len(runs)),
+            found,
+            tr("Choose one of them."),
+        )
     number = settled.run if settled.run is not None else len(runs) - 1
     text = N_("The file holds {count} firings; this is number {number}.")
     note = ReadingNote("several_runs", Said(text, {"count": len(runs), "number": number + 1}))
@@ -138,7 +144,9 @@ def _log(reading: Reading, raw: bytes, source: str) -> FiringLog:
     hours = clock.hours if order is None else clock.hours[order]
     channels, gap_notes = channels_of(reading, order, hours)
     if not channels:
-        raise InputError(source, EXPECTED, "no column of numbers beside the time", REMEDY)
+        raise InputError(
+            source, tr(EXPECTED), tr("no column of numbers beside the time"), tr(REMEDY)
+        )
     believed = [r.confidence for r in reading.roles if r.role in TEMPERATURE_ROLES]
     sure = min([reading.units.sure, clock.sure, *believed])
     notes = (*reading.notes, *order_notes, *pauses(hours), *gap_notes, *_doubt_note(reading, sure))
@@ -170,7 +178,7 @@ def _in_order(hours: Floats, source: str) -> tuple[np.ndarray | None, tuple[Read
         return None, ()
     timed = np.flatnonzero(np.isfinite(hours))
     if not len(timed):
-        raise InputError(source, "rows with a time", "none", REMEDY)
+        raise InputError(source, tr("rows with a time"), tr("none"), tr(REMEDY))
     order = timed[np.argsort(hours[timed], kind="stable")]
     kept = order[np.concatenate(([True], np.diff(hours[order]) > SAME_TIME_H))]
     lost = len(hours) - len(kept)

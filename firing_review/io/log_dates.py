@@ -8,6 +8,7 @@ import pandas as pd
 
 from firing_review.firing.errors import DoubtError
 from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
 from firing_review.io.log_forms import DATED, MONTHS
 
 _ZONE = re.compile(r":\d{2}(?:[.,]\d+)?\s*(Z|[+-]\d{2}:?\d{2})$")
@@ -93,9 +94,12 @@ def _by_flow(text: pd.Series, fitting: list[str], source: str) -> str:
         return _likelier(best, str(text.iloc[0]))
     raise DoubtError(
         source,
-        "dates that can be read in one way",
-        f"{text.iloc[0]!r}: day and month could be swapped",
-        "Choose the order of day and month when opening the log, or export with the year first.",
+        tr("dates that can be read in one way"),
+        tr("{text!r}: day and month could be swapped").format(text=text.iloc[0]),
+        tr(
+            "Choose the order of day and month when opening the log, "
+            "or export with the year first."
+        ),
     )
 
 

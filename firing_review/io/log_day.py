@@ -9,6 +9,7 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats
+from firing_review.firing.wording import tr
 from firing_review.io.log_clock import Clock
 
 DAY_H, HALF_DAY_H = 24.0, 12.0
@@ -17,7 +18,7 @@ SPARSE = 10.0
 day is no longer than this many usual steps."""
 FEW_TURNS, MOST_TURNS = 20, 0.2
 """So many midnights a record may pass, or this share of its rows; more are times out of order."""
-REMEDY = "Sort the rows by time, or export the log with its dates."
+REMEDY = N_("Sort the rows by time, or export the log with its dates.")
 _LAPSE = (
     r"^\s*(?P<minus>-)?(?:(?P<days>\d+)(?:\s*(?:days?|d),?\s*|\.(?=\d{1,2}:\d{2}:)))?"
     r"(?P<hour>\d+)(?:\s*[:h]\s*(?P<minute>\d+)(?:\s*m(?:in)?)?)?"
@@ -43,7 +44,9 @@ def read_time_of_day(text: pd.Series, columns: tuple[int, ...], name: str, sourc
     good = np.isfinite(hours)
     turns = _turns(hours[good], halves)
     if np.count_nonzero(turns) > max(FEW_TURNS, MOST_TURNS * len(turns)):
-        raise InputError(source, "times of day that run on", "times out of order", REMEDY)
+        raise InputError(
+            source, tr("times of day that run on"), tr("times out of order"), tr(REMEDY)
+        )
     hours[good] += np.cumsum(np.concatenate(([0.0], turns)))[: good.sum()]
     count = int(np.count_nonzero(turns == DAY_H))
     said = Said(N_("The clock passed midnight {count} times."), {"count": count})

@@ -8,6 +8,7 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.log import Channel, FiringLog, ReadingNote
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.units import Floats
+from firing_review.firing.wording import tr
 
 NO_FIRING_PAUSE_H = 7 * 24.0
 """Files further apart than this are not of one firing [h]."""
@@ -29,8 +30,10 @@ def join_logs(first: FiringLog, second: FiringLog) -> FiringLog:
     names = [c.name for c in early.channels] + [c.name for c in late.channels]
     joined = [_channel(name, early, late) for name in dict.fromkeys(names)]
     if not {c.name for c in early.temperatures} & {c.name for c in late.temperatures}:
-        found = f"none shared with {early.source}"
-        raise InputError(late.source, "the same columns", found, "Join two files of one firing.")
+        found = tr("none shared with {source}").format(source=early.source)
+        raise InputError(
+            late.source, tr("the same columns"), found, tr("Join two files of one firing.")
+        )
     text = N_("Joined with {source}; {gap_min} lie between the two.")
     figures: Figures = {"source": late.source, "gap_min": 60.0 * (start_h - early.hours)}
     return replace(
@@ -57,13 +60,20 @@ def _start_of(early: FiringLog, late: FiringLog) -> float:
         return early.hours + (float(np.median(steps)) if len(steps) else 0.0)
     start_h = (late.started_at - early.started_at).total_seconds() / 3600.0
     if start_h <= early.hours:
-        found = "times that overlap"
-        remedy = "Open each on its own, or check the clock of the logger."
-        raise InputError(late.source, f"times after {early.source}", found, remedy)
+        found = tr("times that overlap")
+        remedy = tr("Open each on its own, or check the clock of the logger.")
+        raise InputError(
+            late.source, tr("times after {source}").format(source=early.source), found, remedy
+        )
     if start_h - early.hours > NO_FIRING_PAUSE_H:
         days = (start_h - early.hours) / 24.0
-        remedy = "Open each on its own."
-        raise InputError(late.source, f"the firing of {early.source}", f"{days:.0f} days", remedy)
+        remedy = tr("Open each on its own.")
+        raise InputError(
+            late.source,
+            tr("the firing of {source}").format(source=early.source),
+            tr("{days:.0f} days").format(days=days),
+            remedy,
+        )
     return start_h
 
 

@@ -6,6 +6,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.wording import tr
 from firing_review.io.log_forms import MONTH_NAMED, is_odd_stamp
 from firing_review.io.log_marks import GAP_WORDS
 
@@ -138,9 +139,9 @@ def find_layout(
     if not found:
         raise InputError(
             source,
-            "a table with a time and a temperature in each row",
-            "no such rows",
-            "Check that this is the logger's CSV export.",
+            tr("a table with a time and a temperature in each row"),
+            tr("no such rows"),
+            tr("Check that this is the logger's CSV export."),
         )
     marked = [pair for pair in found if pair[0] != " "]
     most = max(block.rows for _, block in found)
@@ -352,9 +353,9 @@ def _refuse_double_commas(names: tuple[str, ...], cells: int, delimiter: str, so
     if delimiter == "," and named > 2 and cells >= 1.6 * named:
         raise InputError(
             source,
-            f"{named} values in a row, as the header says",
-            f"{cells}: decimal commas in a file parted by commas",
-            "Export it again with semicolons or decimal points.",
+            tr("{named} values in a row, as the header says").format(named=named),
+            tr("{cells}: decimal commas in a file parted by commas").format(cells=cells),
+            tr("Export it again with semicolons or decimal points."),
         )
 
 

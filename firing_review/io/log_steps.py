@@ -9,6 +9,7 @@ from firing_review.firing.errors import DoubtError
 from firing_review.firing.log import TEMPERATURE_ROLES, ReadingChoices, ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats, TemperatureUnit
+from firing_review.firing.wording import tr
 from firing_review.io import log_gaps, log_units
 from firing_review.io.log_clock import Clock
 from firing_review.io.log_columns import ColumnRole, find_roles
@@ -20,8 +21,8 @@ from firing_review.io.log_text import without_zero_tail
 from firing_review.io.log_workbook import as_text
 from firing_review.io.plain_text import refuse_what_is_no_text
 
-EXPECTED = "a log with a time and a temperature in each row"
-REMEDY = "Name the logger's CSV export."
+EXPECTED = N_("a log with a time and a temperature in each row")
+REMEDY = N_("Name the logger's CSV export.")
 KELVIN = 273.15
 COLD_KELVIN = (255.0, 330.0)
 """A cold kiln in Kelvin."""
@@ -73,7 +74,7 @@ def take_apart(raw: bytes, source: str, choices: ReadingChoices, ask: bool = Tru
         If it can be read in two ways and ``ask`` is set.
     """
     raw = without_zero_tail(as_text(raw, source))
-    refuse_what_is_no_text(raw, source, EXPECTED, REMEDY)
+    refuse_what_is_no_text(raw, source, tr(EXPECTED), tr(REMEDY))
     text = table_text(raw)
     layout = find_layout(text.head, text.tail, source, choices.delimiter, choices.decimal)
     rows = plain_rows(text, layout)

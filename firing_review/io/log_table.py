@@ -13,6 +13,7 @@ import pandas as pd
 from firing_review.firing.errors import InputError
 from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
+from firing_review.firing.wording import tr
 from firing_review.io.log_dates import is_stamps, year_first, year_first_form
 from firing_review.io.log_even import parted_by_tabs, without_quotes
 from firing_review.io.log_layout import LEAST_CELLS, Layout
@@ -65,7 +66,7 @@ def read_table(text: LogText, layout: Layout, source: str) -> RawTable:
     rows = _sort_lines(data, start, delimiter, layout)
     frame = _frame(rows, delimiter, layout.decimal, source)
     if not len(frame):
-        raise InputError(source, "rows of readings", "none", "Check the file.")
+        raise InputError(source, tr("rows of readings"), tr("none"), tr("Check the file."))
     frame, wordy = _numbers_where_most_are(frame)
     notes = _notes(rows.ragged, rows.other + wordy, rows.repeated)
     return RawTable(layout, frame, rows.ragged + rows.other + rows.repeated + wordy, notes)
@@ -146,14 +147,14 @@ def _frame(rows: _Sorted, delimiter: str, decimal: str, source: str) -> pd.DataF
     stream = BytesIO(rows.data)
     stream.seek(rows.start)
     if not rows.data[rows.start : rows.start + 4096].strip():
-        raise InputError(source, "rows of readings", "none", "Check the file.")
+        raise InputError(source, tr("rows of readings"), tr("none"), tr("Check the file."))
     forms = _stamp_forms(rows, delimiter)
     others = {column: form for column, form in forms.items() if not ISO.match(form)}
     try:
         return _read(stream, rows, delimiter, decimal, list(forms), others)
     except (ValueError, OverflowError) as error:
-        remedy = "Check the file for damaged lines."
-        raise InputError(source, "rows of readings", str(error)[:80], remedy) from error
+        remedy = tr("Check the file for damaged lines.")
+        raise InputError(source, tr("rows of readings"), str(error)[:80], remedy) from error
 
 
 def _read(

@@ -9,6 +9,7 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats
+from firing_review.firing.wording import tr
 from firing_review.io.log_clock import Clock
 from firing_review.io.log_columns import ROW_NAMES, said_by_name
 from firing_review.io.log_dates import date_order, is_stamps, parse
@@ -93,9 +94,9 @@ def read_clock(
         return numeric
     raise InputError(
         source,
-        "a column with the time of each reading",
-        "none",
-        "Export the log with date and time, or with elapsed time.",
+        tr("a column with the time of each reading"),
+        tr("none"),
+        tr("Export the log with date and time, or with elapsed time."),
     )
 
 
@@ -178,7 +179,7 @@ def _stamps(
 def _clock_of(stamps: pd.Series, columns: tuple[int, ...], order: str, source: str) -> Clock:
     known = stamps.dropna()
     if not len(known):
-        raise InputError(source, "dates and times", "none", "Check the time column.")
+        raise InputError(source, tr("dates and times"), tr("none"), tr("Check the time column."))
     first = known.iloc[0]
     hours = ((stamps - first) / pd.Timedelta(hours=1)).to_numpy(dtype=np.float64, copy=True)
     notes = (

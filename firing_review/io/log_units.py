@@ -7,6 +7,7 @@ import numpy as np
 
 from firing_review.firing.errors import DoubtError
 from firing_review.firing.units import Floats, TemperatureUnit
+from firing_review.firing.wording import tr
 
 _LETTER = r"(°|\ufffd|\?|deg\s?)\s?{0}\b|[_\s(\[]{0}[)\]]?\s*$|^\[?\(?{0}\)?\]?$"
 _C = re.compile(_LETTER.format("c") + "|celsius", re.IGNORECASE)
@@ -62,7 +63,9 @@ def unit_by_values(columns: list[Floats], source: str) -> tuple[TemperatureUnit,
         return TemperatureUnit.CELSIUS, 0.9
     raise DoubtError(
         source,
-        "a log that says whether it is in °C or °F",
-        f"no unit, a start at {start:.0f} and a peak at {peak:.0f}",
-        "Say which with --unit C or --unit F (or choose it when opening the log).",
+        tr("a log that says whether it is in °C or °F"),
+        tr("no unit, a start at {start:.0f} and a peak at {peak:.0f}").format(
+            start=start, peak=peak
+        ),
+        tr("Say which with --unit C or --unit F (or choose it when opening the log)."),
     )

@@ -11,6 +11,8 @@ from io import BytesIO
 from typing import TYPE_CHECKING
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -19,7 +21,7 @@ WORKBOOK_MARK = b"PK\x03\x04"
 LARGEST_BYTES = 400_000_000
 """A workbook that unpacks to more than this is no log; a week of seconds needs less."""
 _BODY = "xl/workbook.xml"
-_EXPECTED = "a log with a time and a temperature in each row"
+_EXPECTED = N_("a log with a time and a temperature in each row")
 _DAMAGED = (
     ValueError,
     LookupError,
@@ -53,8 +55,10 @@ def unpacked(raw: bytes, source: str) -> bytes:
     if not _is_workbook(raw, source):
         return raw
     if find_spec("openpyxl") is None:
-        remedy = "Save it as CSV, or install the reader: pip install firing-review[spreadsheet]"
-        raise InputError(source, _EXPECTED, "a spreadsheet workbook", remedy)
+        remedy = tr(
+            "Save it as CSV, or install the reader: pip install firing-review[spreadsheet]"
+        )
+        raise InputError(source, tr(_EXPECTED), tr("a spreadsheet workbook"), remedy)
     import pandas as pd  # noqa: PLC0415 - slow to load, and only workbooks need it here
 
     try:
@@ -62,11 +66,13 @@ def unpacked(raw: bytes, source: str) -> bytes:
             BytesIO(raw), sheet_name=None, header=None, dtype=object, engine="openpyxl"
         )
     except _DAMAGED:
-        remedy = "Open it in the spreadsheet and save it as CSV."
-        raise InputError(source, _EXPECTED, "a damaged workbook", remedy) from None
+        remedy = tr("Open it in the spreadsheet and save it as CSV.")
+        raise InputError(source, tr(_EXPECTED), tr("a damaged workbook"), remedy) from None
     longest = max(sheets.values(), key=lambda sheet: sheet.size, default=pd.DataFrame())
     if longest.empty:
-        raise InputError(source, _EXPECTED, "an empty workbook", "Give the one with the log.")
+        raise InputError(
+            source, tr(_EXPECTED), tr("an empty workbook"), tr("Give the one with the log.")
+        )
     return _lines(longest).encode()
 
 
@@ -77,8 +83,8 @@ def _is_workbook(raw: bytes, source: str) -> bool:
     except _DAMAGED:
         return False
     if sum(part.file_size for part in parts) > LARGEST_BYTES:
-        remedy = "Save the log alone as CSV and give that file."
-        raise InputError(source, _EXPECTED, "a workbook too large to be a log", remedy)
+        remedy = tr("Save the log alone as CSV and give that file.")
+        raise InputError(source, tr(_EXPECTED), tr("a workbook too large to be a log"), remedy)
     return any(part.filename == _BODY for part in parts)
 
 

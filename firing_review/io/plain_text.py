@@ -8,19 +8,21 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
 
 _PICTURES = (
-    (b"\x89PNG", "a picture (PNG)"),
-    (b"\xff\xd8\xff", "a picture (JPEG)"),
-    (b"GIF8", "a picture (GIF)"),
-    (b"BM", "a picture (BMP)"),
-    (b"II*\x00", "a picture (TIFF)"),
-    (b"MM\x00*", "a picture (TIFF)"),
-    (b"%PDF", "a PDF document"),
-    (b"PK\x03\x04", "a zipped file or a spreadsheet workbook"),
-    (b"\xd0\xcf\x11\xe0", "an old spreadsheet or document"),
-    (b"SQLite format 3", "a database"),
-    (b"\x1f\x8b", "a compressed file"),
+    (b"\x89PNG", N_("a picture (PNG)")),
+    (b"\xff\xd8\xff", N_("a picture (JPEG)")),
+    (b"GIF8", N_("a picture (GIF)")),
+    (b"BM", N_("a picture (BMP)")),
+    (b"II*\x00", N_("a picture (TIFF)")),
+    (b"MM\x00*", N_("a picture (TIFF)")),
+    (b"%PDF", N_("a PDF document")),
+    (b"PK\x03\x04", N_("a zipped file or a spreadsheet workbook")),
+    (b"\xd0\xcf\x11\xe0", N_("an old spreadsheet or document")),
+    (b"SQLite format 3", N_("a database")),
+    (b"\x1f\x8b", N_("a compressed file")),
 )
 _MARKS = (codecs.BOM_UTF8, codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
 _CONTROLS = frozenset(range(32)) - frozenset(b"\t\n\r\x0b\x0c\x1a\x1b")
@@ -48,15 +50,19 @@ def read_file(path: Path, expected: str) -> bytes:
     try:
         data = path.read_bytes()
     except FileNotFoundError:
-        raise InputError(where, expected, "no such file", "Check the name and folder.") from None
+        raise InputError(
+            where, expected, tr("no such file"), tr("Check the name and folder.")
+        ) from None
     except IsADirectoryError:
-        raise InputError(where, expected, "a folder", "Name a file in it.") from None
+        raise InputError(where, expected, tr("a folder"), tr("Name a file in it.")) from None
     except OSError as error:
-        remedy = "Check that the file is there and may be read."
-        raise InputError(where, expected, error.strerror or "no access", remedy) from None
+        remedy = tr("Check that the file is there and may be read.")
+        raise InputError(where, expected, error.strerror or tr("no access"), remedy) from None
     blank = b"\x00 \t\r\n\xef\xbb\xbf\xff\xfe"
     if not data[:SNIFF_BYTES].strip(blank) and not data.strip(blank):
-        raise InputError(where, expected, "an empty file", "Copy it again from where it was made.")
+        raise InputError(
+            where, expected, tr("an empty file"), tr("Copy it again from where it was made.")
+        )
     return data
 
 
@@ -64,9 +70,9 @@ def refuse_what_is_no_text(data: bytes, where: str, expected: str, remedy: str) 
     """Raise InputError if the bytes are a picture, a workbook or anything else but text."""
     for mark, name in _PICTURES:
         if data.startswith(mark) and not (mark == b"BM" and _looks_like_text(data)):
-            raise InputError(where, expected, name, remedy)
+            raise InputError(where, expected, tr(name), remedy)
     if not _looks_like_text(data):
-        raise InputError(where, expected, "a binary file", remedy)
+        raise InputError(where, expected, tr("a binary file"), remedy)
 
 
 def _looks_like_text(data: bytes) -> bool:

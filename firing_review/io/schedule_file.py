@@ -6,11 +6,12 @@ Or ``time_min,temperature_c`` (or ``_f``), counted from the found start of the f
 """
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.said import N_
 from firing_review.firing.schedule import ClockCurve, Intended, Schedule, Segment
 from firing_review.firing.units import (
     TemperatureUnit,
@@ -19,6 +20,7 @@ from firing_review.firing.units import (
     fahrenheit_difference,
     fahrenheit_from_celsius,
 )
+from firing_review.firing.wording import tr
 from firing_review.io.csv_cells import guarded, unguarded
 from firing_review.io.known_words import did_you_mean, plain
 from firing_review.io.plain_text import Row, parse_number, read_small_text, table_rows
@@ -30,8 +32,8 @@ BOTTOM_LIMIT_C = -40.0
 """Below this no room is where a kiln stands [°C]."""
 FULL = "full"
 
-_EXPECTED = "a schedule as a table of text (CSV)"
-_REMEDY = "Begin with the line rate_c_per_h,target_c,hold_min, then one line a segment."
+_EXPECTED = N_("a schedule as a table of text (CSV)")
+_REMEDY = N_("Begin with the line rate_c_per_h,target_c,hold_min, then one line a segment.")
 _UNITS = {"c": TemperatureUnit.CELSIUS, "f": TemperatureUnit.FAHRENHEIT}
 _SEGMENT_COLUMNS = ("rate_c_per_h", "rate_f_per_h", "target_c", "target_f", "hold_min")
 _CLOCK_COLUMNS = ("time_min", "temperature_c", "temperature_f")
@@ -57,13 +59,15 @@ class _Place:
     column: int
 
     def refuse(self, expected: str, remedy: str) -> InputError:
-        found = repr(self.text) if self.text else "nothing"
+        found = repr(self.text) if self.text else tr("nothing")
         return InputError(self.where, expected, found, remedy, self.line, self.column)
 
 
 def read_schedule(path: Path) -> Intended:
     """Read a schedule file; its name is that of the file unless a line ``# name: ...`` says it."""
-    text = read_small_text(path, _EXPECTED, "Save the schedule as CSV text. " + _REMEDY)
+    text = read_small_text(
+        path, tr(_EXPECTED), tr("Save the schedule as CSV text.") + " " + tr(_REMEDY)
+    )
     return _named(parse_schedule_text(text, str(path)), _name_in(text) or path.stem)
 
 
@@ -84,13 +88,15 @@ def parse_schedule_text(text: str, where: str, unit: TemperatureUnit | None = No
     """
     rows = table_rows(text)
     if not rows:
-        raise InputError(where, _EXPECTED, "no rows", _REMEDY)
+        raise InputError(where, tr(_EXPECTED), tr("no rows"), tr(_REMEDY))
     if not _is_header(rows[0]):
         return _rows_without_header(rows, where, unit)
     columns = _columns(rows[0], where, unit)
     if len(rows) == 1:
-        remedy = "Add one line a segment below the header."
-        raise InputError(where, "at least one row below the header", "none", remedy, rows[0].line)
+        remedy = tr("Add one line a segment below the header.")
+        raise InputError(
+            where, tr("at least one row below the header"), tr("none"), remedy, rows[0].line
+        )
     name = _name_in(text)
     if "time" in columns:
         return ClockCurve(*_clock_points(rows[1:], columns, where), name=name)
@@ -124,7 +130,9 @@ def _rows_without_header(
 ) -> Schedule:
     if unit is None:
         found = repr(",".join(rows[0].cells))
-        raise InputError(where, "a header line with the units", found, _REMEDY, rows[0].line)
+        raise InputError(
+            where, tr("a header line with the units"), found, tr(_REMEDY), rows[0].line
+        )
     columns = _usual_columns(unit)
     return Schedule(tuple(_segment(row, columns, where) for row in rows))
 
@@ -145,18 +153,22 @@ def _columns(header: Row, where: str, unit: TemperatureUnit | None) -> Mapping[s
         key, column = _column(_Place(cell, where, header.line, index + 1), unit)
         if key in found:
             raise _Place(cell, where, header.line, index + 1).refuse(
-                f"one {key} column", "Keep one of the two columns."
+                tr("one {key} column").format(key=key), tr("Keep one of the two columns.")
             )
         found[key] = column
     clock = "time" in found or "temperature" in found
     for key in ("time", "temperature") if clock else ("rate", "target"):
         if key not in found:
             names = _CLOCK_COLUMNS if clock else _SEGMENT_COLUMNS
-            expected = f"a column {' or '.join(n for n in names if n.startswith(key))}"
-            raise InputError(where, expected, repr(",".join(header.cells)), _REMEDY, header.line)
+            expected = tr("a column {names}").format(
+                names=_either(n for n in names if n.startswith(key))
+            )
+            raise InputError(
+                where, expected, repr(",".join(header.cells)), tr(_REMEDY), header.line
+            )
     if clock and len(found) > 2:
-        expected = "either time and temperature, or rate, target and hold"
-        raise InputError(where, expected, repr(",".join(header.cells)), _REMEDY, header.line)
+        expected = tr("either time and temperature, or rate, target and hold")
+        raise InputError(where, expected, repr(",".join(header.cells)), tr(_REMEDY), header.line)
     return found
 
 
@@ -171,10 +183,13 @@ def _column(place: _Place, unit: TemperatureUnit | None) -> tuple[str, _Column]:
     if name in _WITHOUT_UNIT and (unit is not None or name == "hold"):
         return name, _Column(index, unit or TemperatureUnit.CELSIUS, name)
     if name in _WITHOUT_UNIT:
-        names = " or ".join(n for n in known if n.startswith(name))
-        raise place.refuse("a column name with its unit", f"Write {names}.")
+        names = _either(n for n in known if n.startswith(name))
+        raise place.refuse(
+            tr("a column name with its unit"), tr("Write {names}.").format(names=names)
+        )
     raise place.refuse(
-        "a column of a schedule", did_you_mean(name, known, f"Known columns: {', '.join(known)}.")
+        tr("a column of a schedule"),
+        did_you_mean(name, known, tr("Known columns: {known}.").format(known=", ".join(known))),
     )
 
 
@@ -188,8 +203,8 @@ def _segment(row: Row, columns: Mapping[str, _Column], where: str) -> Segment:
     if extra is not None:
         place = _Place(row.cells[extra], where, row.line, extra + 1)
         raise place.refuse(
-            f"{len(columns)} cells in a row",
-            "Remove it; with commas between cells write decimals with a point.",
+            tr("{count} cells in a row").format(count=len(columns)),
+            tr("Remove it; with commas between cells write decimals with a point."),
         )
     rate, target = columns["rate"], columns["target"]
     hold = columns.get("hold")
@@ -203,10 +218,14 @@ def _segment(row: Row, columns: Mapping[str, _Column], where: str) -> Segment:
 def _rate(place: _Place, column: _Column) -> float | None:
     if plain(place.text) == FULL:
         return None
-    expected = f"degrees {column.unit.value} per hour, or full ({column.name})"
+    expected = tr("degrees {value} per hour, or full ({name})").format(
+        value=column.unit.value, name=column.name
+    )
     number = _number(place, column, expected)
     if number == 0.0:
-        raise place.refuse(expected, "A rate of 0 never arrives: write full, or a rate above 0.")
+        raise place.refuse(
+            expected, tr("A rate of 0 never arrives: write full, or a rate above 0.")
+        )
     magnitude = abs(number)
     return celsius_difference(magnitude) if _fahrenheit(column) else magnitude
 
@@ -216,10 +235,17 @@ def _temperature(place: _Place, column: _Column) -> float:
     celsius = celsius_from_fahrenheit(number) if _fahrenheit(column) else number
     if not BOTTOM_LIMIT_C <= celsius <= TOP_LIMIT_C:
         top = fahrenheit_from_celsius(TOP_LIMIT_C) if _fahrenheit(column) else TOP_LIMIT_C
-        remedy = f"Check the number; {place.text} °{column.unit.value} is beyond any kiln."
+        remedy = tr("Check the number; {text} °{value} is beyond any kiln.").format(
+            text=place.text, value=column.unit.value
+        )
         if not _fahrenheit(column) and number <= fahrenheit_from_celsius(TOP_LIMIT_C):
-            remedy = f"Check the number; if it is in °F, name the column {column.name[:-1]}f."
-        raise place.refuse(f"a temperature up to {top:.0f} °{column.unit.value}", remedy)
+            remedy = tr("Check the number; if it is in °F, name the column {column}f.").format(
+                column=column.name[:-1]
+            )
+        raise place.refuse(
+            tr("a temperature up to {top:.0f} °{value}").format(top=top, value=column.unit.value),
+            remedy,
+        )
     return celsius
 
 
@@ -229,9 +255,9 @@ def _number(place: _Place, column: _Column, expected: str) -> float:
     )
     number = parse_number(text)
     if number is None:
-        remedy = "Write a plain number, for instance 1000."
+        remedy = tr("Write a plain number, for instance 1000.")
         if re.fullmatch(r"\s*[+-]?\d{1,3}(,\d{3})+\s*", text):
-            remedy = "It can mean thousands or decimals: write it without the comma."
+            remedy = tr("It can mean thousands or decimals: write it without the comma.")
         raise place.refuse(expected, remedy)
     return number
 
@@ -241,7 +267,7 @@ def _fahrenheit(column: _Column) -> bool:
 
 
 def _hold(place: _Place) -> float:
-    expected = "a hold in minutes or as h:mm (hold_min)"
+    expected = tr("a hold in minutes or as h:mm (hold_min)")
     if not place.text:
         return 0.0
     clock = re.fullmatch(r"(\d{1,3}):([0-5]?\d)(?::([0-5]\d))?", place.text)
@@ -249,7 +275,7 @@ def _hold(place: _Place) -> float:
         return int(clock[1]) * 60.0 + int(clock[2]) + int(clock[3] or 0) / 60.0
     minutes = parse_number(re.sub(r"\s*min$", "", place.text, flags=re.IGNORECASE))
     if minutes is None or minutes < 0.0:
-        raise place.refuse(expected, "Write for instance 30 or 0:30.")
+        raise place.refuse(expected, tr("Write for instance 30 or 0:30."))
     return minutes
 
 
@@ -262,14 +288,22 @@ def _clock_points(
         place = _place(row, columns["time"], where)
         minutes = parse_number(place.text)
         if minutes is None or (times and minutes / 60.0 <= times[-1]):
-            raise place.refuse("minutes from the start, later than the row above", "Mend the row.")
+            raise place.refuse(
+                tr("minutes from the start, later than the row above"), tr("Mend the row.")
+            )
         times.append(minutes / 60.0)
         temperature = columns["temperature"]
         temperatures.append(_temperature(_place(row, temperature, where), temperature))
     if len(times) < 2:
-        remedy = "Add the points of the curve, one a line."
-        raise InputError(where, "a curve of at least two rows", "one row", remedy, rows[0].line)
+        remedy = tr("Add the points of the curve, one a line.")
+        raise InputError(
+            where, tr("a curve of at least two rows"), tr("one row"), remedy, rows[0].line
+        )
     return tuple(times), tuple(temperatures)
+
+
+def _either(names: Iterable[str]) -> str:
+    return f" {tr('or')} ".join(names)
 
 
 def _name_in(text: str) -> str:

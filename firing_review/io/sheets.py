@@ -10,8 +10,10 @@ from pathlib import Path, PurePath
 
 from firing_review.firing.errors import InputError
 from firing_review.firing.log import FiringLog
+from firing_review.firing.said import N_
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
+from firing_review.firing.wording import tr
 from firing_review.io.answers_table import answers_lines, readings_lines
 from firing_review.io.cones_file import cones_text
 from firing_review.io.firing_parts import SHEET_NAME, load, parts_of_sheet
@@ -33,7 +35,7 @@ __all__ = [
 _NO_FILE_NAME = re.compile(r'[<>:"|?*\x00-\x1f]')
 """Signs that some systems refuse in a file name."""
 SCHEDULE_NAME, CONES_NAME, KILN_NAME = "schedule.csv", "cones.csv", "kiln.toml"
-_CHOOSE = "Choose a folder you may write to, with room left."
+_CHOOSE = N_("Choose a folder you may write to, with room left.")
 PICTURES = "pictures"
 """Folder of the pictures kept with a firing."""
 USUAL_TOLERANCE_CONES = Given.__dataclass_fields__["tolerance_cones"].default
@@ -79,7 +81,7 @@ def write_firing_folder(given: Given, folder: Path) -> Path:
     there = _is_there_and_empty(folder)
     try:
         for name, data in firing_files(given).items():
-            write_whole(folder / name, data, _CHOOSE)
+            write_whole(folder / name, data, tr(_CHOOSE))
     except BaseException:
         with contextlib.suppress(OSError):
             _empty(folder, there=there)
@@ -93,10 +95,12 @@ def _is_there_and_empty(folder: Path) -> bool:
         full = there and (not folder.is_dir() or any(folder.iterdir()))
     except OSError as error:
         found = error.strerror or str(error)
-        raise InputError(str(folder), "a new or empty folder", found, _CHOOSE) from None
+        raise InputError(str(folder), tr("a new or empty folder"), found, tr(_CHOOSE)) from None
     if full:
-        remedy = "Choose another name; nothing that is there is written over."
-        raise InputError(str(folder), "a new or empty folder", "one with files in it", remedy)
+        remedy = tr("Choose another name; nothing that is there is written over.")
+        raise InputError(
+            str(folder), tr("a new or empty folder"), tr("one with files in it"), remedy
+        )
     return there
 
 

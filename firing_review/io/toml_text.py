@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.wording import tr
 from firing_review.io.known_words import did_you_mean, plain
 from firing_review.io.plain_text import read_small_text
 
@@ -60,7 +61,7 @@ def read_sheet(path: Path, expected: str) -> Sheet:
     InputError
         If it is missing, no text, or not TOML; a bare ``06`` is answered with the right form.
     """
-    text = read_small_text(path, expected, "Sheets are plain text with lines key = value.")
+    text = read_small_text(path, expected, tr("Sheets are plain text with lines key = value."))
     return parse_sheet(text, str(path), expected)
 
 
@@ -81,7 +82,7 @@ def _not_toml(message: str, text: str, where: str, expected: str) -> InputError:
     content = lines[line - 1].strip() if 0 < line <= len(lines) else ""
     remedy = _remedy(content)
     if "overwrite" in message or "twice" in message:
-        remedy = "This is written a second time; keep one of them."
+        remedy = tr("This is written a second time; keep one of them.")
     found = f"'{content}'" if content else message.split(" (at", maxsplit=1)[0].lower()
     return InputError(where, expected, found, remedy, line, column)
 
@@ -89,18 +90,21 @@ def _not_toml(message: str, text: str, where: str, expected: str) -> InputError:
 def _remedy(line: str) -> str:
     zero = _BARE_ZERO.match(line)
     if zero and "cone" not in zero["key"]:
-        return f"Write {zero['key']} = {zero['number'].lstrip('0') or '0'}, no zero in front."
-    if zero:
-        return (
-            f'Write {zero["key"]} = "{zero["number"]}" with quotes: a cone number is text, '
-            "because 06 is not 6."
+        return tr("Write {key} = {number}, no zero in front.").format(
+            key=zero["key"], number=zero["number"].lstrip("0") or "0"
         )
+    if zero:
+        return tr(
+            'Write {key} = "{number}" with quotes: a cone number is text, because 06 is not 6.'
+        ).format(key=zero["key"], number=zero["number"])
     words = _BARE_WORDS.match(line)
     if words:
-        return f'Put text in quotes: {words["key"]} = "{words["words"]}".'
+        return tr('Put text in quotes: {key} = "{words}".').format(
+            key=words["key"], words=words["words"]
+        )
     if _BACKSLASH.match(line):
-        return "Write folders with / instead of \\, or put the text in single quotes."
-    return 'Write key = value, text in quotes, for instance title = "March glaze".'
+        return tr("Write folders with / instead of \\, or put the text in single quotes.")
+    return tr('Write key = value, text in quotes, for instance title = "March glaze".')
 
 
 @dataclass(frozen=True)
@@ -115,7 +119,11 @@ class Table:
     def refuse(self, key: str, expected: str, remedy: str) -> InputError:
         """Return the error for a value that is not as expected."""
         value = self.values.get(key)
-        found = f"{key} = {_toml_value(value)}" if key in self.values else f"no {key}"
+        found = (
+            f"{key} = {_toml_value(value)}"
+            if key in self.values
+            else tr("no {key}").format(key=key)
+        )
         if isinstance(value, dict):
             found = f"[{key}]"
         line = self.sheet.line_of(key, self.name, self.index)
@@ -126,12 +134,16 @@ class Table:
         for key in self.values:
             if key in known:
                 continue
-            place = f"[{self.name}]" if self.name else "the sheet"
-            remedy = did_you_mean(key, known, f"Known keys: {', '.join(known)}.")
+            place = f"[{self.name}]" if self.name else tr("the sheet")
+            remedy = did_you_mean(
+                key, known, tr("Known keys: {known}.").format(known=", ".join(known))
+            )
             if key in top:
-                remedy = f"Move {key} to the top of the file, above the first line in brackets."
+                remedy = tr(
+                    "Move {key} to the top of the file, above the first line in brackets."
+                ).format(key=key)
             line = self.sheet.line_of(key, self.name, self.index)
-            expected = f"a known key in {place}"
+            expected = tr("a known key in {place}").format(place=place)
             raise InputError(self.sheet.where, expected, repr(key), remedy, line)
 
     def text(self, key: str) -> str | None:
@@ -139,15 +151,17 @@ class Table:
         value = self.values.get(key)
         if value is None or isinstance(value, str):
             return value
-        raise self.refuse(key, "text in quotes", f'Write {key} = "...".')
+        raise self.refuse(key, tr("text in quotes"), tr('Write {key} = "...".').format(key=key))
 
     def cone_text(self, key: str) -> str | None:
         """Return a cone number, which must be text."""
         value = self.values.get(key)
         if value is None or isinstance(value, str):
             return value
-        remedy = f'Write {key} = "{value}" or {key} = "0{value}": 06 is not 6.'
-        raise self.refuse(key, "a cone number as text in quotes", remedy)
+        remedy = tr('Write {key} = "{value}" or {key} = "0{value}": 06 is not 6.').format(
+            key=key, value=value
+        )
+        raise self.refuse(key, tr("a cone number as text in quotes"), remedy)
 
     def word(self, key: str, allowed: Sequence[str]) -> str | None:
         """Return one of a few words."""
@@ -157,8 +171,8 @@ class Table:
     def _one_of(self, key: str, value: str, allowed: Sequence[str]) -> str:
         if plain(value) in allowed:
             return plain(value)
-        remedy = did_you_mean(value, allowed, "Write one of these words.")
-        raise self.refuse(key, f"one of {', '.join(allowed)}", remedy)
+        remedy = did_you_mean(value, allowed, tr("Write one of these words."))
+        raise self.refuse(key, tr("one of {allowed}").format(allowed=", ".join(allowed)), remedy)
 
     def words(self, key: str, allowed: Sequence[str]) -> tuple[str, ...] | None:
         """Return a list of words out of a few; a single word will do."""
@@ -176,7 +190,9 @@ class Table:
             return (value,)
         if isinstance(value, list) and all(isinstance(one, str) for one in value):
             return tuple(value)
-        raise self.refuse(key, "a list of texts", f'Write {key} = ["...", "..."].')
+        raise self.refuse(
+            key, tr("a list of texts"), tr('Write {key} = ["...", "..."].').format(key=key)
+        )
 
     def number(self, key: str) -> float | None:
         """Return a number above 0."""
@@ -185,7 +201,7 @@ class Table:
             return None
         good = isinstance(value, int | float) and not isinstance(value, bool)
         if not good or not math.isfinite(float(value)) or float(value) <= 0.0:  # type: ignore[arg-type]
-            raise self.refuse(key, "a number above 0", "Write it without quotes and unit.")
+            raise self.refuse(key, tr("a number above 0"), tr("Write it without quotes and unit."))
         return float(value)  # type: ignore[arg-type]
 
     def count(self, key: str) -> int | None:
@@ -194,7 +210,7 @@ class Table:
         if value is None:
             return None
         if not isinstance(value, int) or isinstance(value, bool) or value < 0:
-            raise self.refuse(key, "a whole number from 0 up", "Write it without quotes.")
+            raise self.refuse(key, tr("a whole number from 0 up"), tr("Write it without quotes."))
         return value
 
     def flag(self, key: str) -> bool | None:
@@ -202,7 +218,7 @@ class Table:
         value = self.values.get(key)
         if value is None or isinstance(value, bool):
             return value
-        raise self.refuse(key, "true or false", "Write it without quotes.")
+        raise self.refuse(key, tr("true or false"), tr("Write it without quotes."))
 
     def table(self, key: str) -> "Table":
         """Return a table within; an empty one if it is not there."""
@@ -210,15 +226,19 @@ class Table:
         name = f"{self.name}.{key}" if self.name else key
         if isinstance(value, dict):
             return Table(self.sheet, value, name)
-        raise self.refuse(key, f"a table [{name}]", f"Write [{name}] on a line of its own.")
+        raise self.refuse(
+            key,
+            tr("a table [{name}]").format(name=name),
+            tr("Write [{name}] on a line of its own.").format(name=name),
+        )
 
     def tables(self, key: str) -> tuple["Table", ...]:
         """Return the tables of a list, such as ``[[sections]]``."""
         value = self.values.get(key, [])
         if isinstance(value, list) and all(isinstance(one, dict) for one in value):
             return tuple(Table(self.sheet, one, key, i) for i, one in enumerate(value))
-        remedy = f"Write [[{key}]] above each, in double brackets."
-        raise self.refuse(key, f"tables [[{key}]]", remedy)
+        remedy = tr("Write [[{key}]] above each, in double brackets.").format(key=key)
+        raise self.refuse(key, tr("tables [[{key}]]").format(key=key), remedy)
 
 
 def toml_lines(values: Mapping[str, object]) -> list[str]:

@@ -7,11 +7,13 @@ import uuid
 from pathlib import Path
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
 
-MAKE_ROOM = "Make room, or choose a place you may write to."
+MAKE_ROOM = N_("Make room, or choose a place you may write to.")
 
 
-def write_whole(path: Path, data: bytes, remedy: str = MAKE_ROOM) -> None:
+def write_whole(path: Path, data: bytes, remedy: str | None = None) -> None:
     """Write a file; a full disk or a stop in the middle leaves the old one, or none.
 
     Its folder is made if need be. A link stays a link; a device or a pipe is written to as it is.
@@ -32,7 +34,9 @@ def write_whole(path: Path, data: bytes, remedy: str = MAKE_ROOM) -> None:
         _replace(target, data)
     except (OSError, RuntimeError) as error:  # a ring of links is a RuntimeError
         found = getattr(error, "strerror", None) or str(error)
-        raise InputError(str(path), "a place to write to", found, remedy) from None
+        raise InputError(
+            str(path), tr("a place to write to"), found, remedy or tr(MAKE_ROOM)
+        ) from None
 
 
 def _replace(target: Path, data: bytes) -> None:

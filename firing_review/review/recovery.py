@@ -10,15 +10,17 @@ from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.said import N_
 from firing_review.firing.sheet import Given
+from firing_review.firing.wording import tr
 from firing_review.io.firing_parts import SHEET_NAME
 from firing_review.io.plain_text import read_file
 from firing_review.io.sheets import firing_files, read_firing_files
 from firing_review.io.whole_file import write_whole
 
 FORMAT = "firing-review-recovery/1"
-_EXPECTED = "a recovery file"
-_REMEDY = "It cannot be used; open the log again."
+_EXPECTED = N_("a recovery file")
+_REMEDY = N_("It cannot be used; open the log again.")
 
 
 def write_recovery(given: Given, path: Path) -> None:
@@ -31,7 +33,7 @@ def write_recovery(given: Given, path: Path) -> None:
     """
     files = {n: base64.b64encode(data).decode() for n, data in firing_files(given).items()}
     text = json.dumps({"format": FORMAT, "files": files}, indent=1)
-    remedy = "Make room or choose another place; until then save as a firing folder."
+    remedy = tr("Make room or choose another place; until then save as a firing folder.")
     write_whole(path, text.encode(), remedy)
 
 
@@ -43,29 +45,36 @@ def read_recovery(path: Path) -> Given:
     InputError
         If there is none, or it is damaged.
     """
-    files = _files(read_file(path, _EXPECTED), str(path))
+    files = _files(read_file(path, tr(_EXPECTED)), str(path))
     try:
         return read_firing_files(files)
     except InputError as error:
-        found = f"one whose {Path(error.where).name} has {error.found}"
-        raise InputError(str(path), _EXPECTED, found, _REMEDY) from None
+        found = tr("one whose {name} has {found}").format(
+            name=Path(error.where).name, found=error.found
+        )
+        raise InputError(str(path), tr(_EXPECTED), found, tr(_REMEDY)) from None
     except OSError as error:
         found = error.strerror or str(error)
-        raise InputError(str(path), _EXPECTED, found, _REMEDY) from None
+        raise InputError(str(path), tr(_EXPECTED), found, tr(_REMEDY)) from None
 
 
 def _files(data: bytes, where: str) -> Mapping[str, bytes]:
     try:
         document = json.loads(data)
         if document["format"] != FORMAT:
-            raise InputError(where, _EXPECTED, f"the form {document['format']!r}", _REMEDY)
+            raise InputError(
+                where,
+                tr(_EXPECTED),
+                tr("the form {document!r}").format(document=document["format"]),
+                tr(_REMEDY),
+            )
         files = {
             name: base64.b64decode(text, validate=True) for name, text in document["files"].items()
         }
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError, binascii.Error):
-        raise InputError(where, _EXPECTED, "a damaged file", _REMEDY) from None
+        raise InputError(where, tr(_EXPECTED), tr("a damaged file"), tr(_REMEDY)) from None
     if SHEET_NAME not in files or not all(_stays_inside(name) for name in files):
-        raise InputError(where, _EXPECTED, "a damaged file", _REMEDY)
+        raise InputError(where, tr(_EXPECTED), tr("a damaged file"), tr(_REMEDY))
     return files
 
 

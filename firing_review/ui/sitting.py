@@ -206,7 +206,9 @@ class Sitting(QObject):
             If it cannot be written.
         """
         if self._history is None:
-            raise InputError(str(folder), "a firing that is open", "none", "Open a log first.")
+            raise InputError(
+                str(folder), tr("a firing that is open"), tr("none"), tr("Open a log first.")
+            )
         sheet = write_firing_folder(self._history.review.given, folder)
         self._forget_recovery()
         self.source = folder

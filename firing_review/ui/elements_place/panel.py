@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from firing_review.firing.results import ElementsJudged
 from firing_review.firing.sheet import Readings
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import as_typed, tr
 from firing_review.report.wording import render, render_all, temperature
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
@@ -80,7 +80,7 @@ class ElementsPlace(QWidget):
             (self.view.at_rest, readings.volts_no_load),
             (self.view.at_load, readings.volts_full_load),
         ):
-            entry.setText("" if value is None else f"{value:g}")
+            entry.setText("" if value is None else as_typed(f"{value:g}"))
         self.view.message.setText("")
 
     def _draw(self) -> None:

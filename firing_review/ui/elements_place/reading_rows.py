@@ -4,12 +4,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from firing_review.firing.kiln import Kiln
+from firing_review.firing.said import N_
 from firing_review.firing.sheet import OPEN_CIRCUIT, Readings
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import as_typed, tr
 from firing_review.io.plain_text import parse_number
 from firing_review.ui.text_table.model import Cells
 
 OPEN_WORD = "open"
+
+
+OPEN = N_("open")
+"""The word for no continuity, as it is shown and may be typed."""
 
 
 @dataclass(frozen=True)
@@ -39,7 +44,7 @@ def rows_of(readings: Readings, kiln: Kiln | None) -> list[Cells]:
 def _cell(value: float | None) -> str:
     if value is None:
         return ""
-    return OPEN_WORD if value == OPEN_CIRCUIT else f"{value:g}"
+    return tr(OPEN) if value == OPEN_CIRCUIT else as_typed(f"{value:g}")
 
 
 def read_readings_typed(rows: Sequence[Cells], at_rest: str, at_load: str) -> ReadingsRead:
@@ -65,7 +70,8 @@ def _column(
         text = cells[column].strip()
         if not text:
             continue
-        value = OPEN_CIRCUIT if column == 1 and text.lower() == OPEN_WORD else parse_number(text)
+        is_open = column == 1 and text.lower() in (OPEN_WORD, tr(OPEN).lower())
+        value = OPEN_CIRCUIT if is_open else parse_number(text)
         if value is None or value < 0 or not cells[0]:
             wrong[number, column] = tr(
                 "Row {row}: name the section and write a number, or the word open."

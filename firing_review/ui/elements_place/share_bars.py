@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.results import ElementsJudged
@@ -100,7 +100,9 @@ class ShareBars(QWidget):
     def _reach(self) -> tuple[int, int]:
         """Return the pixels at which the bars begin and end."""
         px = self._appearance.sizes.px
-        left = px(NAME_PX)
+        bold = self._appearance.font(self._appearance.sizes.base, bold=True)
+        names = (QFontMetrics(bold).horizontalAdvance(each.name) for each in self._shares)
+        left = max(px(NAME_PX), *(name + px(12) for name in names), 0)
         return left, max(self.width() - px(WORD_PX), left + px(80))
 
     def _paint_scale(self, painter: QPainter) -> None:

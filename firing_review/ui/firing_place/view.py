@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.switch import Switch
 
-SIDE_PX = 384
+SIDE_PX, SIDE_MARGIN_PX = 384, 8
 NARROW_PX = 980
 BOTH_LEAST_PX = 680
 CHART_LEAST_PX, SIDE_LEAST_PX = 600, 420
@@ -64,7 +64,7 @@ class FiringView(QScrollArea):
     def _make_side(self) -> QWidget:
         side = QWidget()
         layout = QVBoxLayout(side)
-        layout.setContentsMargins(8, 0, 0, 0)
+        layout.setContentsMargins(SIDE_MARGIN_PX, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self._tabs)
         layout.addWidget(self.pages, 1)
@@ -87,5 +87,6 @@ class FiringView(QScrollArea):
             self._side.setMinimumSize(0, px(SIDE_LEAST_PX))
             self._side.setMaximumWidth(100_000)
         else:
-            self._side.setMinimumSize(px(SIDE_PX), 0)
-            self._side.setMaximumWidth(px(SIDE_PX))
+            words = self._tabs.sizeHint().width() + SIDE_MARGIN_PX
+            self._side.setMinimumSize(max(px(SIDE_PX), words), 0)
+            self._side.setMaximumWidth(max(px(SIDE_PX), words))

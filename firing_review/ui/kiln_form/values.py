@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from firing_review.firing.kiln import Kiln, Section, Supply
 from firing_review.firing.said import N_
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import as_typed, tr
 from firing_review.io.kiln_sheet import THERMOCOUPLES
 from firing_review.io.plain_text import parse_number
 
@@ -162,4 +162,6 @@ def _known(before: Sequence[Section], name: str, place: int) -> Section:
 
 
 def _figure(number: float | None) -> str:
-    return "" if number is None else f"{number:.4g}" if number < 1000 else f"{number:.0f}"
+    return (
+        "" if number is None else as_typed(f"{number:.4g}" if number < 1000 else f"{number:.0f}")
+    )

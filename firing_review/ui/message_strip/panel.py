@@ -47,11 +47,7 @@ class MessageStrip(QFrame):
     def show_error(self, error: FiringReviewError, ways: list[Way]) -> None:
         """Show an error a person can act on, and the ways on."""
         if isinstance(error, InputError):
-            self.heading.setText(
-                tr("{place}: expected {expected}, found {found}.").format(
-                    place=_place(error), expected=error.expected, found=error.found
-                )
-            )
+            self.heading.setText(error.heading)
             in_doubt = isinstance(error, DoubtError) and ways
             self.text.setText(tr("Say which it is.") if in_doubt else error.remedy)
         else:
@@ -104,12 +100,3 @@ class MessageStrip(QFrame):
     def dismiss(self) -> None:
         """Take the message away."""
         self.hide()
-
-
-def _place(error: InputError) -> str:
-    place = error.where
-    if error.line is not None:
-        place += tr(", line {line}").format(line=error.line)
-    if error.column is not None:
-        place += tr(", column {column}").format(column=error.column)
-    return place

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from firing_review.firing.results import NextFiring, PlanOption
 from firing_review.firing.schedule import Schedule
 from firing_review.firing.tables import Tables
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import tr, written
 from firing_review.physics.bend_law import bend_deg
 from firing_review.physics.cones import rank_label
 from firing_review.planning.plan_base import (
@@ -176,7 +176,7 @@ class NextPlace(QWidget):
 
     def _words(self, outcome: ShelfOutcome) -> str:
         ends = [
-            rank_label(v) if v is not None and v >= 0 else None
+            written(rank_label(v)) if v is not None and v >= 0 else None
             for v in (outcome.low, outcome.high)
         ]
         if outcome.rank is None or outcome.rank < 0:

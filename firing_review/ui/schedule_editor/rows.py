@@ -11,11 +11,12 @@ from firing_review.firing.units import (
     fahrenheit_difference,
     fahrenheit_from_celsius,
 )
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import as_typed, tr
 from firing_review.io.schedule_file import FULL, parse_schedule_text
 
 Cells = tuple[str, ...]
 RATE, TARGET, HOLD = range(3)
+FULL_WORD = N_("full")
 COLUMN_NAMES = (N_("rate"), N_("target"), N_("hold"))
 
 
@@ -84,7 +85,7 @@ def read_row(cells: Cells, unit: TemperatureUnit) -> Segment:
     """Read one row; raises InputError with the column."""
     end = unit.value.lower()
     head = f"rate_{end}_per_h\ttarget_{end}\thold_min"
-    rate = FULL if cells[RATE].casefold() == tr(FULL).casefold() else cells[RATE]
+    rate = FULL if cells[RATE].casefold() == tr(FULL_WORD).casefold() else cells[RATE]
     text = f"{head}\n" + "\t".join((rate or "-", cells[TARGET] or "-", cells[HOLD]))
     found = parse_schedule_text(text, tr("schedule"))
     if not isinstance(found, Schedule):
@@ -108,14 +109,14 @@ def cells_of(segment: Segment, unit: TemperatureUnit) -> Cells:
         target = fahrenheit_from_celsius(target)
         rate = None if rate is None else fahrenheit_difference(rate)
     return (
-        tr(FULL) if rate is None else _figure(rate),
+        tr(FULL_WORD) if rate is None else _figure(rate),
         _figure(target),
         _hold(segment.hold_min),
     )
 
 
 def _figure(number: float) -> str:
-    return f"{round(number, 1):.1f}".removesuffix(".0")
+    return as_typed(f"{round(number, 1):.1f}".removesuffix(".0"))
 
 
 def _hold(minutes: float) -> str:

@@ -141,5 +141,6 @@ class ShelvesView(QWidget):
         if header.count() == len(WIDTHS):
             header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
             for column, width in enumerate(WIDTHS):
-                header.resizeSection(column, px(width))
+                heading = header.sectionSizeHint(column)
+                header.resizeSection(column, max(px(width), heading))
             header.setStretchLastSection(True)

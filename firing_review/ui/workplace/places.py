@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QListWidget, QListWidgetItem, QWidget
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 
-WIDTH, ROW = 124, 44
+WIDTH, ROW, BESIDE_WORD = 124, 44, 48
 
 
 @dataclass(frozen=True)
@@ -66,9 +66,12 @@ class PlacesList(QListWidget):
     def fit(self) -> None:
         """Follow the present sizes."""
         px = self._appearance.sizes.px
-        self.setFixedWidth(px(WIDTH))
+        words = [self.item(row).text() for row in range(self.count())]
+        widest = max(map(self.fontMetrics().horizontalAdvance, words), default=0)
+        width = max(px(WIDTH), widest + px(BESIDE_WORD))
+        self.setFixedWidth(width)
         for row in range(self.count()):
-            self.item(row).setSizeHint(QSize(px(WIDTH) - 8, px(ROW)))
+            self.item(row).setSizeHint(QSize(width - 8, px(ROW)))
 
     @Slot(QListWidgetItem, QListWidgetItem)
     def _on_current(self, now: QListWidgetItem | None, _before: QListWidgetItem | None) -> None:
