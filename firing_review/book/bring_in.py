@@ -24,6 +24,7 @@ from firing_review.book.records import readings_of
 from firing_review.book.summary import Summary, read_summary, summary_of_given
 from firing_review.firing.errors import InputError
 from firing_review.firing.tables import Tables
+from firing_review.firing.wording import tr
 from firing_review.io.csv_cells import unguarded
 from firing_review.io.firing_parts import SHEET_NAME, FiringParts, parts_of_sheet
 from firing_review.io.kiln_sheet import read_kiln
@@ -94,8 +95,8 @@ def import_folder(
         If the folder or the book itself cannot be used.
     """
     if not folder.is_dir():
-        remedy = "Name a folder with logs or firing sheets in it."
-        raise InputError(str(folder), "a folder", "none of that name", remedy)
+        remedy = tr("Name a folder with logs or firing sheets in it.")
+        raise InputError(str(folder), tr("a folder"), tr("none of that name"), remedy)
     if (folder / BOOK_NAME).is_file():
         return _Export(book, folder).bring_in(progress, cancelled)
     tally = _Tally()
@@ -217,9 +218,9 @@ class _Export:
             try:
                 keep(row)
             except (ValueError, KeyError) as error:
-                remedy = "Mend the row, or leave it out."
+                remedy = tr("Mend the row, or leave it out.")
                 where = f"{self.folder / name}, row {number}"
-                refused = InputError(where, "a row as it was exported", str(error), remedy)
+                refused = InputError(where, tr("a row as it was exported"), str(error), remedy)
                 self.tally.refused.append(refused)
             except InputError as error:
                 self.tally.refused.append(error)
@@ -241,8 +242,8 @@ class _Export:
             self.tally.refused.append(error)
             return None
         except (ValueError, KeyError) as error:
-            remedy = "Mend its row in firings.csv, or leave it out."
-            wrong = InputError(str(below), "days as they were exported", str(error), remedy)
+            remedy = tr("Mend its row in firings.csv, or leave it out.")
+            wrong = InputError(str(below), tr("days as they were exported"), str(error), remedy)
             self.tally.refused.append(wrong)
             return None
         added = self.book.add_kept(given, kept)
@@ -289,8 +290,11 @@ class _Export:
         try:
             return path.read_bytes()
         except OSError as error:
-            found, remedy = error.strerror or "no access", "Put the file back beside the others."
-            raise InputError(str(path), "an attached file", found, remedy) from None
+            found, remedy = (
+                error.strerror or tr("no access"),
+                tr("Put the file back beside the others."),
+            )
+            raise InputError(str(path), tr("an attached file"), found, remedy) from None
 
     def _same(self, one: Attachment, name: str, data: bytes) -> bool:
         return one.name == name and self.book.attachment_bytes(one.id) == data

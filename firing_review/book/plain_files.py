@@ -21,6 +21,8 @@ from firing_review.book.book import Book
 from firing_review.book.nouns import Attachment, Change, FiringKept, KilnKept, Note
 from firing_review.book.summary import Summary, program_version, summary_text
 from firing_review.firing.errors import InputError
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
 from firing_review.io.answers_table import readings_lines
 from firing_review.io.csv_cells import guarded
 from firing_review.io.kiln_sheet import kiln_text
@@ -37,7 +39,7 @@ CHANGE_COLUMNS = ("kiln", "kind", "changed_on", "sections", "text", "readings")
 NOTE_COLUMNS = ("firing", "kiln", "written_at", "text")
 ATTACHMENT_COLUMNS = ("file", "name", "firing", "kiln", "added_at")
 _FIGURES = tuple(field.name for field in fields(Summary) if field.type == float | None)
-_EXPECTED = "a folder to write to"
+_EXPECTED = N_("a folder to write to")
 
 Progress = Callable[[int, int], None]
 """Told how many of how many are done."""
@@ -83,8 +85,10 @@ def export_book(
         If the folder holds something already, or cannot be written.
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        remedy = "Choose another name; nothing that is there is written over."
-        raise InputError(str(folder), "a new or empty folder", "one with files in it", remedy)
+        remedy = tr("Choose another name; nothing that is there is written over.")
+        raise InputError(
+            str(folder), tr("a new or empty folder"), tr("one with files in it"), remedy
+        )
     kept, kilns = book.list_firings(), book.kilns()
     names = _Names(
         {k.id: f"{n:03d} {_safe(k.kiln.name)}".strip() for n, k in enumerate(kilns, 1)},
@@ -103,8 +107,8 @@ def export_book(
             progress(done, len(kept))
     except OSError as error:
         found = error.strerror or str(error)
-        remedy = "Choose a folder you may write to, with room left."
-        raise InputError(str(folder), _EXPECTED, found, remedy) from None
+        remedy = tr("Choose a folder you may write to, with room left.")
+        raise InputError(str(folder), tr(_EXPECTED), found, remedy) from None
     return done
 
 

@@ -63,8 +63,10 @@ class Store:
     def copy_to(self, path: Path) -> None:
         """Write the book as it is now to another file, which may not be there yet."""
         if path.exists():
-            remedy = "Choose another name; nothing that is there is written over."
-            raise InputError(str(path), "a name that is free", "a file of that name", remedy)
+            remedy = tr("Choose another name; nothing that is there is written over.")
+            raise InputError(
+                str(path), tr("a name that is free"), tr("a file of that name"), remedy
+            )
         try:
             with self._turn, in_plain_words(path), contextlib.closing(sqlite3.connect(path)) as to:
                 self._db.backup(to)

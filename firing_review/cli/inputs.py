@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.wording import tr
 from firing_review.io.firing_parts import SHEET_NAME
 from firing_review.io.open_any import LOG_ENDINGS
 from firing_review.report.shown_text import LONGEST_NAME, shown
@@ -58,8 +59,8 @@ def _firings(path: Path) -> Iterator[Input]:
     with Book.open(path) as book:
         kept = book.list_firings()
     if not kept:
-        remedy = "Add firings to it, or name another."
-        raise InputError(str(path), "a kiln book with firings", "none in it", remedy)
+        remedy = tr("Add firings to it, or name another.")
+        raise InputError(str(path), tr("a kiln book with firings"), tr("none in it"), remedy)
     for firing in kept:
         title = shown(firing.title, LONGEST_NAME)
         when = f"{firing.when:%Y-%m-%d} " if firing.when is not None else ""

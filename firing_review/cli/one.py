@@ -83,8 +83,13 @@ def _refuse_parts(one: Input, options: Options) -> None:
     }
     for option, value in named.items():
         if value:
-            remedy = "Leave the option out; what belongs to a firing is kept in the book."
-            raise InputError(str(one.path), f"a kiln book without {option}", option, remedy)
+            remedy = tr("Leave the option out; what belongs to a firing is kept in the book.")
+            raise InputError(
+                str(one.path),
+                tr("a kiln book without {option}").format(option=option),
+                option,
+                remedy,
+            )
 
 
 def _gather(path: Path, options: Options) -> Given:

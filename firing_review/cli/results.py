@@ -6,6 +6,7 @@ from pathlib import Path
 from firing_review.cli.inputs import Input
 from firing_review.cli.options import Options
 from firing_review.firing.errors import InputError
+from firing_review.firing.wording import tr
 from firing_review.io.whole_file import write_whole
 from firing_review.report.paper.html_page import page_html
 from firing_review.report.paper.make import make_page
@@ -58,7 +59,7 @@ def write_page(page: Page, target: Path, paper: Paper, write_pdf: PdfWriter | No
     else:
         raise InputError(
             str(target),
-            "a name ending in .pdf, .html or .txt",
+            tr("a name ending in .pdf, .html or .txt"),
             repr(target.suffix),
-            "End the name with what the file is to be.",
+            tr("End the name with what the file is to be."),
         )

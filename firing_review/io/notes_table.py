@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 
 from firing_review.firing.sheet import TimeNote
+from firing_review.firing.wording import tr
 from firing_review.io.toml_text import Table, toml_lines
 
 NOTE_KEYS = ("at_h", "text")
@@ -29,7 +30,7 @@ def _note(table: Table) -> TimeNote:
     table.refuse_unknown(NOTE_KEYS)
     text = table.text("text")
     if text is None or not text.strip():
-        raise table.refuse("text", "the words of the note", 'Write text = "...".')
+        raise table.refuse("text", tr("the words of the note"), tr('Write text = "...".'))
     return TimeNote(_at_h(table), text)
 
 
@@ -38,8 +39,8 @@ def _at_h(table: Table) -> float:
     good = isinstance(value, int | float) and not isinstance(value, bool)
     if good and isinstance(value, int | float) and math.isfinite(value) and value >= 0.0:
         return float(value)
-    remedy = "Write hours from the first row of the log, for instance at_h = 3.5."
-    raise table.refuse("at_h", "hours from 0 up", remedy)
+    remedy = tr("Write hours from the first row of the log, for instance at_h = 3.5.")
+    raise table.refuse("at_h", tr("hours from 0 up"), remedy)
 
 
 def notes_lines(notes: Sequence[TimeNote]) -> list[str]:
