@@ -5,6 +5,7 @@ import numpy as np
 from firing_review.diagnosis.found import Found, figure, power_gap
 from firing_review.diagnosis.grades import above
 from firing_review.diagnosis.observations import Observation, surely
+from firing_review.diagnosis.typed_signs import told_slow
 from firing_review.firing.aligned import AlignedFiring, Stretch, StretchKind
 from firing_review.firing.findings import Finding, FindingKind
 from firing_review.firing.log import ChannelRole
@@ -46,7 +47,9 @@ def course_observations(
 
 
 def _typed_rate(firing: AlignedFiring, found: Found) -> bool:
-    """Tell whether the set point itself shows another rate; a straight climb alone may mislead."""
+    """Tell whether set point or output show another rate; a straight climb alone may mislead."""
+    if firing.log.first(ChannelRole.SET_POINT) is None and told_slow(firing, found) is not None:
+        return True
     differs = found.all(FindingKind.SCHEDULE_DIFFERS)
     logged = firing.log.first(ChannelRole.SET_POINT) is not None
     return logged and any(f.figures.get("what") == "rate" for f in differs)

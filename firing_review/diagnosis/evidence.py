@@ -64,7 +64,7 @@ def _from_the_log(reviewed: Reviewed) -> list[Observation]:
     given, firing, elements = reviewed.given, reviewed.firing, reviewed.elements
     found = Found(reviewed.findings)
     seen: list[Observation | None] = [
-        *probe_observations(firing, reviewed.earlier, found),
+        *probe_observations(firing, reviewed.earlier, found, elements),
         *course_observations(firing, found, elements, given.answers),
         *curve_observations(firing, found),
         typed_observation(firing, found),

@@ -24,6 +24,8 @@ APART_C, APART_WIDTH_C = 27.0, 5.0
 """About one cone: usual difference between shelves, practice [°C]."""
 BOTH_WAYS_C = 9.0
 """Each end off by this at least, in opposite directions [°C]."""
+FAR_UNSEEN = 0.2
+"""How often shelves that are only bounded lie far beyond; an estimate."""
 TELLING_BOUND_C = 5.0
 """A bound nearer to zero than this excludes nothing usual [°C]."""
 BOUND_BEYOND_C = 10.0
@@ -48,7 +50,7 @@ def shelf_observation(shelves: Sequence[ShelfHeat], firing: AlignedFiring) -> Ob
     bounded = all(s.offset_c is None for s in shelves if s.shelf in offsets)
     shares = _together(shared_c, 1.0 - apart, bounded=bounded)
     shares[pattern] = shares.get(pattern, 0.0) + apart
-    if len(offsets) == 1 and len(shelves) > 1:
+    if len(offsets) == 1 and len(shelves) > 1 and not _others_agree(shelves, shared_c):
         shares = _alone(shares)
     if sum(c.role is ChannelRole.SECTION for c in firing.log.temperatures) > 1:
         shares = _blind_to_sections(shares)
@@ -64,9 +66,17 @@ def _together(shared_c: float, share: float, *, bounded: bool) -> dict[str, floa
     """Spread a share over how far all shelves lie from their curve together."""
     off = share * above(abs(shared_c), SHARED_C, SHARED_WIDTH_C)
     limits = (FAR_FROM_BOUND_C, FROM_BOUND_WIDTH_C) if bounded else (FAR_C, FAR_WIDTH_C)
-    far = off * above(abs(shared_c), *limits)
+    far = off * max(above(abs(shared_c), *limits), FAR_UNSEEN if bounded else 0.0)
     side = "cold" if shared_c < 0.0 else "hot"
     return {"even": share - off, f"all_{side}": off - far, f"all_far_{side}": far}
+
+
+def _others_agree(shelves: Sequence[ShelfHeat], shared_c: float) -> bool:
+    """Tell whether every shelf that is bounded lies to the side of the one that tells."""
+    each = [_bounds(s) for s in shelves]
+    if shared_c > 0.0:
+        return all(low >= 0.0 for low, _ in each)
+    return all(high <= 0.0 for _, high in each)
 
 
 def _alone(shares: dict[str, float]) -> dict[str, float]:

@@ -19,6 +19,8 @@ NINETY_WIDTH = 3.29
 LEAST_SD = 0.01
 HEAVIER, FAR_HEAVIER, LOAD_WIDTH = 1.12, 1.35, 0.03
 LEAKIER, FAR_LEAKIER, LOSS_WIDTH = 1.09, 1.25, 0.02
+WIDE = 0.05
+"""A range that goes beyond a limit by this to both sides says nothing of it."""
 HEAT_LEFT_ON = 0.4
 """A cooling ratio below this is no load: heat was left on."""
 COMPARED_FROM_C = 400.0
@@ -50,8 +52,7 @@ def _power(elements: ElementsJudged) -> Observation | None:
     ratio, low, high = elements.power_ratio, elements.power_low, elements.power_high
     if ratio is None or low is None or high is None or not _finite(ratio, low, high):
         return _power_bounds(elements)
-    sd = max((high - low) / NINETY_WIDTH, LEAST_SD)
-    below = [normal_below(limit, ratio, sd) for limit in (FAR_BELOW, DOWN_BELOW, NORMAL_FROM)]
+    below = [_below(limit, ratio, low, high) for limit in (FAR_BELOW, DOWN_BELOW, NORMAL_FROM)]
     figures: Figures = {"power_pct": 100 * ratio, "low_pct": 100 * low, "high_pct": 100 * high}
     shares = {
         "far_down": below[0],
@@ -60,6 +61,12 @@ def _power(elements: ElementsJudged) -> Observation | None:
         "normal": 1.0 - below[2],
     }
     return Observation("power", shares, figures)
+
+
+def _below(limit: float, ratio: float, low: float, high: float) -> float:
+    """Return the share below a limit of a value whose 90 % range is wider to one side."""
+    end = high if limit > ratio else low
+    return normal_below(limit, ratio, max(2.0 * abs(end - ratio) / NINETY_WIDTH, LEAST_SD))
 
 
 def _power_bounds(elements: ElementsJudged) -> Observation | None:
@@ -84,6 +91,18 @@ def _step(elements: ElementsJudged) -> Observation | None:
     return surely("step", "none") if _finite(elements.power_ratio) else None
 
 
+def _unknown(elements: ElementsJudged, name: str, limit: float) -> bool:
+    """Tell whether the range of a ratio reaches over the limit from a value well below it.
+
+    Without a cooling to compare, the climb alone hardly parts power, load and loss.
+    """
+    low, high = (elements.figures.get(f"{name}_{end}_ratio") for end in ("low", "high"))
+    cooled = isinstance(elements.figures.get("cooling_ratio"), float)
+    if cooled or not isinstance(low, float) or not isinstance(high, float):
+        return False
+    return low < limit - WIDE and high > limit + WIDE
+
+
 def _cooling_ratio(
     firing: AlignedFiring, earlier: Sequence[AlignedFiring]
 ) -> tuple[float, float] | None:
@@ -105,6 +124,8 @@ def _load(elements: ElementsJudged, cooling: tuple[float, float] | None) -> Obse
         mass = 1.0 / cooling[0] if cooling[0] < 1.0 else 1.0
     if mass is None:
         return None
+    if _unknown(elements, "mass", HEAVIER):
+        return None
     far = above(mass, FAR_HEAVIER, LOAD_WIDTH)
     heavier = above(mass, HEAVIER, LOAD_WIDTH) - far
     shares = {"usual": 1.0 - heavier - far, "heavier": heavier, "far_heavier": far}
@@ -117,6 +138,8 @@ def _loss(elements: ElementsJudged, cooling: tuple[float, float] | None) -> Obse
         leaks = cooling[1] > CAUSE_NO_LEAK or cooling[0] > MOST_LIGHTER
         loss = cooling[0] if leaks else 1.0
     if loss is None:
+        return None
+    if _unknown(elements, "loss", LEAKIER):
         return None
     far = above(loss, FAR_LEAKIER, LOSS_WIDTH)
     more = above(loss, LEAKIER, LOSS_WIDTH) - far

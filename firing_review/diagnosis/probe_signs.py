@@ -11,6 +11,7 @@ from firing_review.diagnosis.observations import Observation, surely
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding, FindingKind
 from firing_review.firing.log import ChannelRole, FiringLog
+from firing_review.firing.results import ElementsJudged
 from firing_review.firing.units import Floats
 
 FEW, MANY, COUNT_WIDTH = 2.5, 9.5, 1.0
@@ -21,11 +22,17 @@ BEYOND_ROOM_C, ROOM_WIDTH_C = 6.0, 3.0
 HOT_START_C = 90.0
 """A kiln that starts hotter was still warm: nothing is learned from it [°C]."""
 START_H = 0.2
+SEASONS_C, SEASONS_WIDTH_C = 16.0, 2.0
+"""Rooms differ from one firing to the next by less than this, mostly [°C]."""
+WARMER_SURE, COLDER_SURE = 0.6, 0.85
+"""A warmer start may be a kiln that was still warm, a colder one a frosty shed."""
 NEAR_ROOM_C, FELL_C = 100.0, 150.0
 """A hot kiln's reading that drops by more than this to near the room is no temperature [°C]."""
 FASTEST_HEAT_C_PER_H, HEAT_WIDTH_C_PER_H = 2500.0, 250.0
 """Full power over heat capacity beyond any kiln with a load: usual is 300 to 900 °C/h, an empty
 test kiln 1500."""
+STRONGER, STRONGER_WIDTH, STRETCHED_SURE = 1.06, 0.012, 0.95
+"""Power above the usual by more than scatter; a new set in place of a worn one is left open."""
 FACTOR, FACTOR_WIDTH = 1.9, 0.12
 """Power over heat that grew by more than an almost empty kiln explains."""
 SLOW_FACTOR, SLOW_WIDTH = 0.4, 0.04
@@ -40,10 +47,13 @@ WRONG_RATHER = 0.3
 
 
 def probe_observations(
-    firing: AlignedFiring, earlier: Sequence[AlignedFiring], found: Found
+    firing: AlignedFiring,
+    earlier: Sequence[AlignedFiring],
+    found: Found,
+    elements: ElementsJudged,
 ) -> list[Observation]:
     """Return what the reading says of its own probe."""
-    seen = [_reading(firing, earlier, found), _start(firing)]
+    seen = [_reading(firing, earlier, found, elements), _start(firing, earlier)]
     return [o for o in seen if o is not None]
 
 
@@ -54,7 +64,12 @@ _KINDS = (
 _LESSER = ((FindingKind.PROBE_FROZEN, "frozen"), (FindingKind.PROBE_JUMP, "jumps"))
 
 
-def _reading(firing: AlignedFiring, earlier: Sequence[AlignedFiring], found: Found) -> Observation:
+def _reading(
+    firing: AlignedFiring,
+    earlier: Sequence[AlignedFiring],
+    found: Found,
+    elements: ElementsJudged,
+) -> Observation:
     """Return the gravest that is wrong with the reading: one fault shows in one way or another."""
     for jump in found.all(FindingKind.PROBE_JUMP):
         if _drops_to_the_room(firing, jump):
@@ -62,7 +77,7 @@ def _reading(firing: AlignedFiring, earlier: Sequence[AlignedFiring], found: Fou
     plain = _by_kind(found, _KINDS)
     if plain is not None:
         return plain
-    wrong = _wrong_slope(firing, earlier, found)
+    wrong = max(_wrong_slope(firing, earlier, found), _too_strong(elements))
     if wrong > WRONG_RATHER:
         return Observation("reading", {"wrong_slope": wrong, "sound": 1.0 - wrong})
     return _by_kind(found, _LESSER) or _lost(found, wrong)
@@ -111,6 +126,16 @@ def _wrong_slope(firing: AlignedFiring, earlier: Sequence[AlignedFiring], found:
     return max(shares)
 
 
+def _too_strong(elements: ElementsJudged) -> float:
+    """Return how surely the kiln seems to have more power than heating elements can gain.
+
+    A reading that is stretched stretches every climb; power itself only falls with use.
+    """
+    if elements.figures.get("power_from") != "curve" or elements.power_low is None:
+        return 0.0
+    return STRETCHED_SURE * above(elements.power_low, STRONGER, STRONGER_WIDTH)
+
+
 def _least_heat_rate(firing: AlignedFiring) -> float:
     """Return climb over output when hot: what full power over heat at least is [°C/h]."""
     logged = firing.log.first(ChannelRole.OUTPUT)
@@ -154,14 +179,24 @@ def falls_from_the_room(log: FiringLog) -> Observation | None:
     return None
 
 
-def _start(firing: AlignedFiring) -> Observation | None:
-    early = firing.reading_c[firing.log.elapsed_h <= START_H]
-    early = early[np.isfinite(early)]
-    if not len(early) or early[0] > HOT_START_C:
+def _start(firing: AlignedFiring, earlier: Sequence[AlignedFiring]) -> Observation | None:
+    start_c = _start_c(firing)
+    if start_c is None:
         return None
-    start_c = float(np.median(early[:5]))
     odd = max(
         above(start_c, ROOM_C[1] + BEYOND_ROOM_C, ROOM_WIDTH_C),
         above(ROOM_C[0] - BEYOND_ROOM_C, start_c, ROOM_WIDTH_C),
     )
+    before_c = _start_c(earlier[-1]) if earlier else None
+    if before_c is not None:
+        sure = WARMER_SURE if start_c > before_c else COLDER_SURE
+        odd = max(odd, sure * above(abs(start_c - before_c), SEASONS_C, SEASONS_WIDTH_C))
     return Observation("start", {"room": 1.0 - odd, "odd": odd}, {"start_c": start_c}, 0.0)
+
+
+def _start_c(firing: AlignedFiring) -> float | None:
+    early = firing.reading_c[firing.log.elapsed_h <= START_H]
+    early = early[np.isfinite(early)]
+    if not len(early) or early[0] > HOT_START_C:
+        return None
+    return float(np.median(early[:5]))

@@ -74,7 +74,9 @@ def _amps(readings: Readings, kiln: Kiln | None) -> Observation | None:
         for s in kiln.sections
         if s.rated_kw is not None
     }
-    ratios = {n: v / rated[n] for n, v in readings.amps.items() if rated.get(n)}
+    # what a low supply takes from every section alike, the volts say already
+    supply = (readings.volts_full_load or kiln.rated_volts) / kiln.rated_volts
+    ratios = {n: v / rated[n] / supply for n, v in readings.amps.items() if rated.get(n)}
     if not ratios:
         return None
     name = min(ratios, key=lambda n: ratios[n])

@@ -32,6 +32,10 @@ STILL_C, STILL_MIN, REACHED_C = 1.5, 3.0, 5.0
 OVER_TOP_C = 12.0
 """An overshoot this large at the top may have been typed [°C]."""
 MOSTLY_FULL = 0.7
+HARDLY_FULL, CLEARLY_SLOW = 0.1, 0.85
+"""A climb below this share of its rate, at full output for less than this share of its time."""
+STEAM_BELOW_C = 140.0
+"""Below it water holds the reading, whatever the output [°C]."""
 
 
 def typed_observation(firing: AlignedFiring, found: Found) -> Observation | None:
@@ -49,6 +53,14 @@ def typed_observation(firing: AlignedFiring, found: Found) -> Observation | None
         return hold
     if firing.log.first(ChannelRole.SET_POINT) is not None:
         return surely("typed", "as_meant")
+    slow = told_slow(firing, found)
+    if slow is not None:
+        figures: Figures = {
+            "typed_c_per_h": figure(slow, "got_c_per_h"),
+            "meant_c_per_h": figure(slow, "asked_c_per_h"),
+        }
+        shares = {"rate": WITH_OUTPUT_SURE, "as_meant": 1.0 - WITH_OUTPUT_SURE}
+        return Observation("typed", shares, figures, slow.start_h)
     return _without_set_point(firing, found, firing.intended.top_c)
 
 
@@ -59,6 +71,21 @@ def _without_set_point(firing: AlignedFiring, found: Found, meant_c: float) -> O
     if found.first(FindingKind.ENDED_EARLY) and not _at_its_limit(firing, found):
         return None  # it may have run to a top that was typed too low
     return Observation("typed", {"as_meant": 0.9, "top": 0.03, "rate": 0.04, "hold": 0.03})
+
+
+def told_slow(firing: AlignedFiring, found: Found) -> Finding | None:
+    """Return a climb that was slow while the kiln had output to spare: it was told so.
+
+    A weak kiln, a heavy load or a leak shows full output; only what was typed does not.
+    """
+    if firing.log.first(ChannelRole.OUTPUT) is None or found.first(FindingKind.PROBE_DEAD):
+        return None
+    for slow in found.all(FindingKind.SLOW_CLIMB):
+        share = figure(slow, "got_c_per_h") / max(figure(slow, "asked_c_per_h"), 1.0)
+        dry = figure(slow, "from_c", -1e9) > STEAM_BELOW_C
+        if dry and share < CLEARLY_SLOW and figure(slow, "at_full_output", 1.0) < HARDLY_FULL:
+            return slow
+    return None
 
 
 def _at_its_limit(firing: AlignedFiring, found: Found) -> bool:

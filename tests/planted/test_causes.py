@@ -41,6 +41,11 @@ def top_changed(by_c: float = 0.0, hold_min: float | None = None) -> Schedule:
     return Schedule((*first, replace(last, target_c=last.target_c + by_c, hold_min=hold)))
 
 
+def slower(share: float) -> Schedule:
+    first, middle, last = BISQUE.segments
+    return Schedule((first, replace(middle, rate_c_per_h=middle.rate_c_per_h * share), last))
+
+
 def in_other_unit() -> Schedule:
     return Schedule(tuple(replace(s, target_c=(s.target_c - 32.0) / 1.8) for s in BISQUE.segments))
 
@@ -133,6 +138,10 @@ LACKING = {
     "a section that dies midway": (
         "dead_section",
         replace(BASE, kiln=SCHOOL, recorded=BY_SECTION, faults=Faults(dead={2: 5.0})),
+    ),
+    "a slower climb with output to spare": (
+        "schedule_mistyped",
+        replace(BASE, recorded=Recorded(set_point=False), typed=slower(0.6)),
     ),
     "a cut for good": (
         "power_interruption",

@@ -1,0 +1,65 @@
+"""What measurements stand for: amps beside volts, shelves that are only bounded, a cold start."""
+
+import pytest
+from firings import GOOD, TO_1000, firing_of, log_of
+
+from firing_review.diagnosis.found import Found
+from firing_review.diagnosis.heat_signs import shelf_observation
+from firing_review.diagnosis.probe_signs import probe_observations
+from firing_review.diagnosis.told_signs import reading_observations
+from firing_review.firing.kiln import Kiln, Section
+from firing_review.firing.results import ElementsJudged, ShelfHeat
+from firing_review.firing.sheet import Readings
+
+KILN = Kiln(
+    "a", rated_volts=240.0, sections=(Section("low", 4.8, 12.0), Section("top", 4.8, 12.0))
+)
+FIRING = firing_of(log_of(GOOD), TO_1000)
+
+
+def amps(each: float, volts: float | None) -> str:
+    readings = Readings(volts_full_load=volts, amps={"low": each, "top": each})
+    return next(o for o in reading_observations(readings, KILN) if o.fact == "amps").seen
+
+
+def test_current_that_is_low_only_with_the_volts_does_not_speak_against_the_wire() -> None:
+    # rated 20 A a section at 240 V; a tenth less of both is a low supply alone
+    assert amps(18.0, 216.0) == "as_expected"
+    assert amps(18.0, 240.0) == "all_low"
+    assert amps(18.0, None) == "all_low"
+
+
+def bounded(*at_least: float) -> tuple[ShelfHeat, ...]:
+    return tuple(
+        ShelfHeat(f"{n}", None, None, None, None, None, "hot", figures={"at_least_delta_c": c})
+        for n, c in enumerate(at_least)
+    )
+
+
+def test_shelves_that_are_all_bounded_to_the_hot_side_are_hot_together() -> None:
+    together = shelf_observation(bounded(7.0, 3.0, 2.0), FIRING)
+    assert together is not None
+    assert together.seen == "all_hot"
+    assert together.shares["all_far_hot"] > 0.1
+    apart = shelf_observation(bounded(7.0, -20.0, -20.0), FIRING)
+    assert apart is not None
+    assert apart.shares["one_hot"] > together.shares.get("one_hot", 0.0)
+
+
+@pytest.mark.parametrize(("warmer_c", "odd"), [(0.0, 0.0), (10.0, 0.1), (24.0, 0.55)])
+def test_a_cold_kiln_is_held_against_its_own_earlier_start(warmer_c: float, odd: float) -> None:
+    other = firing_of(log_of([(h, t + warmer_c) for h, t in GOOD]), TO_1000)
+    seen = probe_observations(other, (FIRING,), Found(()), ElementsJudged())
+    start = next(o for o in seen if o.fact == "start")
+    assert start.shares["odd"] == pytest.approx(odd, abs=0.15)
+
+
+def power(low: float) -> ElementsJudged:
+    return ElementsJudged(low + 0.02, low, low + 0.04, figures={"power_from": "curve"})
+
+
+def test_more_power_than_heating_elements_can_gain_is_a_stretched_reading() -> None:
+    strong = probe_observations(FIRING, (), Found(()), power(1.1))[0]
+    assert strong.seen == "wrong_slope"
+    usual = probe_observations(FIRING, (), Found(()), power(0.98))[0]
+    assert usual.seen == "sound"
