@@ -35,9 +35,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return BAD_INPUT
     speak(chosen or system_language(os.environ, named_by_windows()))
     if asked[:1] == ["check"]:
-        return int(module("firing_review.cli").main(asked[1:], write_pdf))
+        return _printing("firing_review.cli", asked[1:])
     if asked[:1] == ["blank"]:
-        return int(module("firing_review.cli.blank").main(asked[1:], write_pdf))
+        return _printing("firing_review.cli.blank", asked[1:])
     if asked[:1] in (["--help"], ["-h"]):
         sys.stdout.write(tr(USAGE))
         return 0
@@ -49,6 +49,27 @@ def main(arguments: Sequence[str] | None = None) -> int:
         sys.stderr.write(_refusal(unknown))
         return BAD_INPUT
     return int(module("firing_review.ui.app").main(asked, chosen))
+
+
+def _printing(name: str, arguments: list[str]) -> int:
+    """Run a command that prints; text that nobody takes, or that has no room, is no crash."""
+    try:
+        code = int(module(name).main(arguments, write_pdf))
+        sys.stdout.flush()
+    except BrokenPipeError:  # the reader of the text has seen enough
+        _print_no_more()
+        return 0
+    except OSError as error:
+        _print_no_more()
+        text = tr("firing-review: the review cannot be printed: {reason}")
+        sys.stderr.write(text.format(reason=error.strerror or error) + "\n")
+        return BAD_INPUT
+    return code
+
+
+def _print_no_more() -> None:
+    """Let what is still to be printed go nowhere, so that the end of the program is quiet."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _refusal(unknown: str | None) -> str:

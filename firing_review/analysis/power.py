@@ -195,7 +195,8 @@ def cooling_constant(
 ) -> tuple[Floats, Floats, Floats] | None:
     """Return hours, cooling rate over excess temperature [1/h] and reading [°C] of free cooling.
 
-    None if the record holds no free cooling, or the schedule asks for a controlled one.
+    None if the record holds no free cooling, or the rate of its first hour cannot be told, or
+    the schedule asks for a controlled one.
     """
     planned_cool = isinstance(firing.intended, Schedule) and any(
         s.kind is StretchKind.COOL for s in firing.stretches
@@ -209,8 +210,11 @@ def cooling_constant(
         return None
     rate = local_rate(elapsed_h[free], firing.reading_c[free], 2.0 * limits.rate_window_min)
     room_c = min(float(np.nanmin(firing.reading_c)), 40.0)
-    excess = np.maximum(firing.reading_c[free] - room_c, 20.0)
-    return elapsed_h[free], -rate / excess, firing.reading_c[free]
+    per_hour = -rate / np.maximum(firing.reading_c[free] - room_c, 20.0)
+    hours = elapsed_h[free]
+    if not np.isfinite(per_hour[hours <= hours[0] + 1.0]).any():
+        return None
+    return hours, per_hour, firing.reading_c[free]
 
 
 def _undemanded(firing: AlignedFiring, first: int, end: int) -> Finding:

@@ -256,7 +256,7 @@ def find_zone_gap(firing: AlignedFiring, clean: Clean, limits: Thresholds) -> tu
         return ()
     elapsed_h = firing.log.elapsed_h
     stacked = np.vstack([c.values_c for c in clean])
-    middle = np.nanmedian(np.where(np.isfinite(stacked), stacked, np.nan), axis=0)
+    middle = _middle(stacked)
     heating = (elapsed_h <= firing.heating_end_h) & (middle > limits.section_gap_from_c)
     found = []
     for channel, values in zip(clean, stacked, strict=True):
@@ -267,6 +267,14 @@ def find_zone_gap(firing: AlignedFiring, clean: Clean, limits: Thresholds) -> tu
         if lasting:
             found.append(_zone_gap(firing, channel, apart, lasting, limits))
     return tuple(found)
+
+
+def _middle(stacked: Floats) -> Floats:
+    """Return the middle of what the sections read at each moment; NaN where none read."""
+    known = np.isfinite(stacked).any(axis=0)
+    middle = np.full(stacked.shape[1], np.nan)
+    middle[known] = np.nanmedian(stacked[:, known], axis=0)
+    return middle
 
 
 def _zone_gap(

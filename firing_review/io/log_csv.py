@@ -26,6 +26,9 @@ __all__ = ["ReadingChoices", "read_log", "read_log_bytes", "read_runs", "read_ru
 
 SAME_TIME_H = 1e-9
 """Stamps nearer than this are one [h]."""
+LONGEST_RECORD_H = 20.0 * 365.25 * 24.0
+"""A row farther than this from the middle of its log has a damaged time: a logger that is left on
+runs for months, and a clock that was never set is out by up to some decades [h]."""
 SURE_ENOUGH = 0.6
 """Below it the log says which of its columns were taken for the chamber, to be checked."""
 
@@ -140,8 +143,9 @@ def _frozen(values: Floats) -> Floats:
 
 def _log(reading: Reading, raw: bytes, source: str) -> FiringLog:
     clock = reading.clock
-    order, order_notes = _in_order(clock.hours, source)
-    hours = clock.hours if order is None else clock.hours[order]
+    timed = _believed(clock.hours)
+    order, order_notes = _in_order(timed, source)
+    hours = timed if order is None else timed[order]
     channels, gap_notes = channels_of(reading, order, hours)
     if not channels:
         raise InputError(
@@ -170,6 +174,15 @@ def _doubt_note(reading: Reading, sure: float) -> tuple[ReadingNote, ...]:
         return ()
     text = N_("{names}: taken for the temperature of the kiln; please check the columns.")
     return (ReadingNote("doubtful", Said(text, {"names": short_list(names)})),)
+
+
+def _believed(hours: Floats) -> Floats:
+    """Return the times without those that a damaged row put ages away from all others."""
+    known = hours[np.isfinite(hours)]
+    if not len(known) or np.ptp(known) <= LONGEST_RECORD_H:
+        return hours
+    far = np.abs(hours - np.median(known)) > LONGEST_RECORD_H
+    return np.where(far, np.nan, hours)
 
 
 def _in_order(hours: Floats, source: str) -> tuple[np.ndarray | None, tuple[ReadingNote, ...]]:

@@ -58,6 +58,9 @@ def read_file(path: Path, expected: str) -> bytes:
     except OSError as error:
         remedy = tr("Check that the file is there and may be read.")
         raise InputError(where, expected, error.strerror or tr("no access"), remedy) from None
+    except ValueError:
+        found, remedy = tr("a name that no file can have"), tr("Check the name and folder.")
+        raise InputError(where, expected, found, remedy) from None
     blank = b"\x00 \t\r\n\xef\xbb\xbf\xff\xfe"
     if not data[:SNIFF_BYTES].strip(blank) and not data.strip(blank):
         raise InputError(

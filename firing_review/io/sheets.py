@@ -180,7 +180,9 @@ def _sheet_text(given: Given, earlier: Sequence[str]) -> str:
 
 
 def _unit_to_tell(log: FiringLog) -> TemperatureUnit | None:
-    """Return the unit of a log whose file does not say it by itself."""
+    """Return the unit a person settled, or the one that the file does not say by itself."""
+    if log.choices.unit is not None:
+        return log.choices.unit
     found = _unit_found(log.raw, _log_name(log))
     return None if found is log.unit_read else log.unit_read
 

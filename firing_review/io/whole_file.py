@@ -32,7 +32,7 @@ def write_whole(path: Path, data: bytes, remedy: str | None = None) -> None:
             raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
         target.parent.mkdir(parents=True, exist_ok=True)
         _replace(target, data)
-    except (OSError, RuntimeError) as error:  # a ring of links is a RuntimeError
+    except (OSError, RuntimeError, ValueError) as error:  # RuntimeError: a ring of links
         found = getattr(error, "strerror", None) or str(error)
         raise InputError(
             str(path), tr("a place to write to"), found, remedy or tr(MAKE_ROOM)

@@ -17,6 +17,7 @@ from firing_review.firing.sheet import Answers, Given, Picture, Readings, TimeNo
 from firing_review.firing.tables import Tables
 from firing_review.io.cones_file import note_lost_zeros
 from firing_review.io.notes_table import in_order
+from firing_review.review.kiln_change import with_kiln
 from firing_review.review.pipeline import review_firing
 from firing_review.review.review import Review
 
@@ -51,7 +52,7 @@ def set_schedule(intended: Intended | None) -> Edit:
 
 def set_kiln(kiln: Kiln | None) -> Edit:
     """Return the edit that changes the kiln, or takes it away."""
-    return Edit(Said(N_("kiln")), lambda given: replace(given, kiln=kiln))
+    return Edit(Said(N_("kiln")), lambda given: with_kiln(given, kiln))
 
 
 def set_goal_cone(cone: ConeNumber | None) -> Edit:

@@ -4,8 +4,7 @@
     export PYTHONPATH=.:tests
     python tests/fuzz/fuzz_readers.py -max_total_time=1200 FOUND tests/fuzz/corpus
 
-``FOUND`` is a folder for new inputs. To make the corpus small again:
-``python tests/fuzz/fuzz_readers.py -merge=1 tests/fuzz/corpus FOUND``.
+``FOUND`` is a folder for new inputs; ``small_corpus.py`` picks what is worth keeping of it.
 A fault ends the run and leaves its input in a file ``crash-...``.
 """
 

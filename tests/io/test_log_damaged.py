@@ -1,63 +1,14 @@
 """Damaged files: whatever is done to the bytes, a log comes out or one clear line."""
 
-import random
-
 import pytest
+from damaged_logs import FIXED, SAMPLES, damaged
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from firing_review.cli import main
 from firing_review.firing.errors import FiringReviewError
 from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.log_preview import preview_log
-
-STAMPED = "Serial: 77\ntime,top_C,bottom_C,output\n" + "".join(
-    f"2026-04-{11 + i // 24} {i % 24:02d}:00:00,{20 + 30 * i},{18 + 29.5 * i},{i}\n"
-    for i in range(40)
-)
-ELAPSED = "Time;chamber;set\nmin;°C;°C\n" + "".join(
-    f"{10 * i},5;{20 + 30 * i},25;{22 + 30 * i}\n" for i in range(40)
-)
-LONG = "time,sensor,value\n" + "".join(
-    f"2026-04-11 {i // 6:02d}:{i % 6}0:00,{name},{20 + 9 * i + shift}\n"
-    for i in range(40)
-    for shift, name in enumerate(("top", "bottom"))
-)
-FIXED = "   t      T1      T2\n [s]    [C]     [C]\n" + "".join(
-    f"{60 * i:4d} {20 + 30.5 * i:8.2f} {19 + 30.1 * i:8.2f}\n" for i in range(40)
-)
-QUOTED = ELAPSED.replace(";", '";"').replace("\n", '"\n"')
-SAMPLES = [
-    STAMPED.encode(),
-    ELAPSED.encode("latin-1"),
-    LONG.encode(),
-    FIXED.encode(),
-    QUOTED.encode("utf-16"),
-]
-
-
-def damaged(raw: bytes, seed: int) -> bytes:
-    chance = random.Random(seed)  # noqa: S311 - nothing secret
-    data = bytearray(raw)
-    for _ in range(chance.randint(1, 6)):
-        at, length = chance.randrange(len(data) + 1), chance.randint(1, 60)
-        kind = chance.randrange(6)
-        if kind == 0 and data:
-            data[at % len(data)] ^= 1 << chance.randrange(8)
-        elif kind == 1:
-            del data[at : at + length]
-        elif kind == 2:
-            data[at:at] = data[at : at + length] * chance.randint(1, 5)
-        elif kind == 3:
-            lines = bytes(data).split(b"\n")
-            chance.shuffle(lines)
-            data = bytearray(b"\n".join(lines))
-        elif kind == 4:
-            data[at:at] = chance.randbytes(length)
-        else:
-            data[at:at] = chance.choice(
-                [b'"', b",,,,", b"\r", b"\x00", b"1e999", b"99999999999999999999", b"-", b"\n" * 9]
-            )
-    return bytes(data)
 
 
 def read_or_refuse(raw: bytes) -> None:
@@ -87,3 +38,25 @@ def test_any_bytes_end_in_a_log_or_in_one_line(raw: bytes) -> None:
 @given(st.text(alphabet='0123456789.,;:- \t\n"/TZCFaeinpt°%', max_size=300))
 def test_any_text_of_figures_ends_in_a_log_or_in_one_line(text: str) -> None:
     read_or_refuse(text.encode())
+
+
+def test_one_damaged_time_ages_away_is_left_out_and_the_rest_is_reviewed(tmp_path, capsys) -> None:
+    rows = FIXED.splitlines()
+    rows[20] = rows[20].replace(rows[20].split()[0], "1e24", 1)
+    log = read_log_bytes("\n".join(rows).encode(), "log.csv")
+    assert log.elapsed_h[-1] == pytest.approx(39.0 / 60.0)
+    assert len(log.elapsed_h) == 39
+    assert log.rows_dropped == 1
+    (tmp_path / "log.csv").write_text("\n".join(rows))
+    assert main([str(tmp_path / "log.csv")]) == 0
+    assert capsys.readouterr().err == ""
+
+
+def test_moments_at_which_no_section_read_are_no_section_apart(tmp_path, capsys) -> None:
+    rows = [
+        f"{10 * i},{'' if i % 5 == 0 else 20 + 9 * i},{'' if i % 5 == 0 else 18 + 9 * i}"
+        for i in range(120)
+    ]
+    (tmp_path / "log.csv").write_text("\n".join(["elapsed_min,top_C,bottom_C", *rows]))
+    assert main([str(tmp_path / "log.csv")]) == 0
+    assert capsys.readouterr().err == ""

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from same import same
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.errors import InputError
@@ -75,18 +76,6 @@ def refusal(folder, sheet):
     with pytest.raises(InputError) as caught:
         read_firing_sheet(folder / "firing.toml")
     return caught.value
-
-
-def same(one, other):
-    """Tell whether two firings hold the same, arrays included."""
-    if dataclasses.is_dataclass(one):
-        pairs = [(getattr(one, f.name), getattr(other, f.name)) for f in dataclasses.fields(one)]
-        return type(one) is type(other) and all(same(a, b) for a, b in pairs)
-    if isinstance(one, np.ndarray):
-        return np.array_equal(one, other, equal_nan=one.dtype.kind == "f")
-    if isinstance(one, tuple):
-        return len(one) == len(other) and all(map(same, one, other))
-    return bool(one == other)
 
 
 def test_a_firing_sheet_brings_everything_it_names(folder):

@@ -17,6 +17,7 @@ from firing_review.physics.cone_law import (
     fit_laws,
     law_of,
     log_integral,
+    with_iron_free,
 )
 
 LAWS = fit_laws(load_tables().cones)
@@ -84,3 +85,10 @@ def test_every_resource_of_cones_names_its_source() -> None:
     folder = Path(str(resource("cones", "SOURCES.txt"))).parent
     text = (folder / "SOURCES.txt").read_text(encoding="utf-8")
     assert all(path.name in text for path in folder.glob("*.csv"))
+
+
+def test_iron_free_cones_change_no_law_but_their_own() -> None:
+    tables = load_tables()
+    laws = fit_laws(with_iron_free(tables.cones, tables.cones_iron_free))
+    assert law_of(laws, ConeNumber("6")) == law_of(LAWS, ConeNumber("6"))
+    assert law_of(laws, ConeNumber("06")) != law_of(LAWS, ConeNumber("06"))

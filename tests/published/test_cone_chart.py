@@ -8,12 +8,20 @@ import math
 from statistics import median
 
 import pytest
+from outside import outside
 
 from firing_review.analysis.cone_likelihood import LARGE_OFFSET_C
 from firing_review.firing.cones import ConeKind, ConeNumber
 from firing_review.firing.units import celsius_from_fahrenheit
 from firing_review.io.tables import load_tables
 from firing_review.physics.cone_law import end_point_c, fit_laws, law_of, with_iron_free
+
+SOURCES = {
+    "chart": (
+        "temperature-equivalents chart for pyrometric cones, Edward Orton Jr. Ceramic "
+        "Foundation, complete public copy of 2018"
+    ),
+}
 
 CHART = load_tables().cones
 IRON_FREE = load_tables().cones_iron_free
@@ -52,6 +60,7 @@ def misfit_c(cell) -> float:
     )
 
 
+@outside("chart", "exact: printed figures")
 @pytest.mark.parametrize(("number", "rate", "celsius", "fahrenheit"), PRINTED)
 def test_the_table_holds_what_the_chart_prints(number, rate, celsius, fahrenheit) -> None:
     cell = next(
@@ -62,12 +71,18 @@ def test_the_table_holds_what_the_chart_prints(number, rate, celsius, fahrenheit
     assert (cell.temperature_c, cell.temperature_f) == (celsius, fahrenheit)
 
 
+@outside("chart", "0.6 °C: both columns are rounded to whole degrees")
 @pytest.mark.parametrize("table", [CHART, IRON_FREE], ids=["chart", "iron free"])
 def test_every_pair_of_celsius_and_fahrenheit_agrees_to_rounding(table) -> None:
     apart = [abs(c.temperature_c - celsius_from_fahrenheit(c.temperature_f)) for c in table.cells]
     assert max(apart) <= 0.6
 
 
+@outside(
+    "chart",
+    "exact: count of printed cells",
+    "five cells look misprinted; they are marked and not mended",
+)
 def test_no_cell_is_missing_or_mended() -> None:
     assert len(CHART.cells) == 216 - 2  # large 5.5 is printed in Fahrenheit only
     assert len(IRON_FREE.cells) == 65
@@ -83,12 +98,14 @@ def test_no_cell_is_missing_or_mended() -> None:
     }
 
 
+@outside("chart", "4 °C: two numbers a cone, and the chart scatters by about 2 °C")
 @pytest.mark.parametrize(("number", "rate", "celsius"), [p[:3] for p in PRINTED if p[0] != "022"])
 def test_a_goal_cone_ends_on_a_straight_climb_where_the_chart_says(number, rate, celsius) -> None:
     law = law_of(LAWS, ConeNumber(number))
     assert end_point_c(law, rate) == pytest.approx(celsius, abs=4.0)
 
 
+@outside("chart", "4 °C at most, 1.5 °C root mean square: as above")
 def test_every_self_supporting_cell_from_019_to_14_is_met_within_4_degrees() -> None:
     assert len(SELF_SUPPORTING) == 35 * 3
     misfits = [misfit_c(cell) for cell in SELF_SUPPORTING]
@@ -96,6 +113,11 @@ def test_every_self_supporting_cell_from_019_to_14_is_met_within_4_degrees() -> 
     assert math.sqrt(sum(m * m for m in misfits) / len(misfits)) <= 1.5
 
 
+@outside(
+    "chart",
+    "exact: names of the five worst cells",
+    "cells of cones 14, 012, 7, 03 and 3 at 60 °C/h lie off the law by up to 4 °C",
+)
 def test_the_worst_cells_are_known_by_name() -> None:
     """Documented disagreements of two numbers a cone with the chart, not tuned away."""
     worst = sorted(SELF_SUPPORTING, key=lambda c: -abs(misfit_c(c)))[:5]
@@ -108,11 +130,13 @@ def test_the_worst_cells_are_known_by_name() -> None:
     }
 
 
+@outside("chart", "exact: two printed points fix no law")
 @pytest.mark.parametrize("number", ["022", "021", "020"])
 def test_cones_with_two_end_points_only_are_not_fitted(number) -> None:
     assert law_of(LAWS, ConeNumber(number)) is None
 
 
+@outside("chart", "0.1 °C on the middle of the printed differences")
 @pytest.mark.parametrize("rate", [60.0, 150.0])
 def test_large_cones_end_below_self_supporting_ones_by_the_offset_used(rate) -> None:
     upright = {
@@ -120,20 +144,21 @@ def test_large_cones_end_below_self_supporting_ones_by_the_offset_used(rate) -> 
         for c in CHART.of_kind(ConeKind.SELF_SUPPORTING)
         if c.rate_c_per_h == rate
     }
-    apart = [
-        (c.temperature_f - upright[c.cone]) / 1.8
+    apart_f = [
+        c.temperature_f - upright[c.cone]
         for c in CHART.of_kind(ConeKind.LARGE)
         if c.rate_c_per_h == rate and not c.suspect
     ]
-    assert median(apart) == pytest.approx(LARGE_OFFSET_C, abs=0.1)
+    assert median(apart_f) == -4.0  # printed, °F
+    assert pytest.approx(-4.0 / 1.8, abs=0.1) == LARGE_OFFSET_C
 
 
 # Iron-free series of the same chart: cone, rate, printed °C
 IRON_FREE_PRINTED = [("06", 60, 991), ("04", 60, 1061), ("04", 150, 1069), ("1", 15, 1119)]
 
 
+@outside("chart", "4 °C: as for the red series")
 @pytest.mark.parametrize(("number", "rate", "celsius"), IRON_FREE_PRINTED)
 def test_the_iron_free_series_can_stand_in_for_the_red_one(number, rate, celsius) -> None:
     laws = fit_laws(with_iron_free(CHART, IRON_FREE))
     assert end_point_c(law_of(laws, ConeNumber(number)), rate) == pytest.approx(celsius, abs=4.0)
-    assert law_of(laws, ConeNumber("6")) == law_of(LAWS, ConeNumber("6"))

@@ -7,12 +7,23 @@ forums of potters, 2003 and later). Nothing here was tuned: the disagreements st
 from math import log
 
 import pytest
+from outside import PRACTICE, outside
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.io.tables import load_tables
 from firing_review.physics.bend_law import share_of_work
 from firing_review.physics.cone_holds import hold_below_min, hold_between_min, hold_range_min
 from firing_review.physics.cone_law import degrees_per_log_rate, fit_laws, law_of
+
+SOURCES = {
+    "told": (
+        "supplier's chart page and public posts of potters, 2003 and later; each row names its own"
+    ),
+    "engineer": (
+        "an engineer of the chart's publisher, public post of 2003 (potters.org/subject60350.htm)"
+    ),
+    "chart": "temperature-equivalents chart for pyrometric cones, printed remark",
+}
 
 LAWS = fit_laws(load_tables().cones)
 
@@ -25,6 +36,7 @@ def law(number: str):
 RULE_OF_HOLDS = [(10.0, 20.0, 20.0), (20.0, 40.0, 60.0), (30.0, 120.0, 120.0)]
 
 
+@outside(PRACTICE, 'the stated range must meet the rule, with 15 % to spare for "about"')
 @pytest.mark.parametrize("number", ["06", "04"])
 @pytest.mark.parametrize(("below_c", "least", "most"), RULE_OF_HOLDS)
 def test_the_rule_of_holds_agrees_for_earthenware(number, below_c, least, most) -> None:
@@ -33,6 +45,7 @@ def test_the_rule_of_holds_agrees_for_earthenware(number, below_c, least, most) 
     assert high >= 0.85 * least  # 20 min against 12 to 18
 
 
+@outside(PRACTICE, "factor 1.9 to 2.3", '"2 h for 30 °C" against about one hour by the law')
 @pytest.mark.parametrize("number", ["6", "8", "10"])
 def test_the_rule_of_holds_is_up_to_twice_too_long_for_stoneware(number) -> None:
     """Documented disagreement: "about 2 h for 30 °C" against about one hour by the law."""
@@ -49,6 +62,7 @@ AGREEING = [
 ]
 
 
+@outside("told", "the stated range must meet what is told, with 15 % to spare")
 @pytest.mark.parametrize(("first", "second", "least", "most", "source"), AGREEING)
 def test_told_minutes_between_cones_lie_in_the_stated_range(
     first, second, least, most, source
@@ -68,6 +82,11 @@ DISAGREEING = [
 ]
 
 
+@outside(
+    "told",
+    "outside the whole stated range",
+    "five accounts tell longer or shorter holds than the law gives",
+)
 @pytest.mark.parametrize(("first", "second", "least", "most", "source"), DISAGREEING)
 def test_told_minutes_that_the_law_does_not_give(first, second, least, most, source) -> None:
     """Documented disagreements: what is told lies outside the whole range that is stated."""
@@ -75,6 +94,7 @@ def test_told_minutes_that_the_law_does_not_give(first, second, least, most, sou
     assert high < least or low > most, source
 
 
+@outside("engineer", "25 %: read off a clock face in half hours")
 def test_a_published_split_of_one_bend_is_met_within_a_quarter() -> None:
     """15.0 °C from one to four o'clock, 4.4 °C from four to six, told by an engineer of the
     chart's publisher in a public post of 2003 (potters.org/subject60350.htm).
@@ -92,10 +112,11 @@ def test_a_published_split_of_one_bend_is_met_within_a_quarter() -> None:
     to_four = slope * (ln_share(1.0) - ln_share(4.0))
     assert to_four == pytest.approx(15.0, rel=0.25)
     assert slope * ln_share(4.0) == pytest.approx(4.4, rel=0.25)
-    slopes = [degrees_per_log_rate(one) for one in LAWS]
-    assert min(slopes) < slope < max(slopes)
+    wholes_c = [degrees_per_log_rate(one) * ln_share(1.0) for one in LAWS]
+    assert min(wholes_c) < 19.4 < max(wholes_c)
 
 
+@outside("chart", '0.5 °C on "less than 22 °C"', "cone 6 takes 26 to 30 °C by the law")
 def test_a_whole_bend_takes_under_22_degrees_for_most_cones_but_not_for_5_5_to_10() -> None:
     """ "Usually less than 40 °F (22 °C)" is printed on the chart; the law makes some wider."""
     start = float(share_of_work((30.0 - 8.0) * 90.0 / 172.0))
