@@ -19,8 +19,8 @@ NETWORK = {
 }  # fmt: skip
 UNSAFE = {"code", "dill", "joblib", "marshal", "pickle", "runpy", "shelve", "yaml"}
 CALLS = {"__import__", "compile", "eval", "exec", "system", "popen", "read_pickle"}
-ASKED_FOR = {"compile": "re"}
-"""A name that is harmless on this one module."""
+HARMLESS = {"re.compile", "QLocale.system"}
+"""The same names where they mean something else."""
 
 LOOKOUT = """\
 import socket, sys
@@ -81,7 +81,7 @@ def _call(node: ast.Call) -> list[str]:
     owner = getattr(getattr(node.func, "value", None), "id", "")
     if any(k.arg == "allow_pickle" and getattr(k.value, "value", 1) for k in node.keywords):
         return [f"{name}(allow_pickle)"]
-    if name in CALLS and owner != ASKED_FOR.get(name) and not _is_qt_exec(node, name):
+    if name in CALLS and f"{owner}.{name}" not in HARMLESS and not _is_qt_exec(node, name):
         return [name]
     return []
 
@@ -113,6 +113,7 @@ def test_no_part_of_the_program_can_reach_a_network_or_run_a_file(path):
         ("os.system('x')", ["system"]),
         ("pd.read_pickle('x')", ["read_pickle"]),
         ("from urllib.parse import quote\nre.compile('x')\napplication.exec()", []),
+        ("QLocale.system()", []),
         ("np.load('x.npy', allow_pickle=False)", []),
     ],
 )
