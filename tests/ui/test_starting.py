@@ -1,14 +1,27 @@
 """Starting, and what nobody foresaw."""
 
+import re
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 from PySide6.QtGui import QGuiApplication
 
 from firing_review import __main__ as program
 from firing_review import __version__
+from firing_review.cli.options import check_parser
 from firing_review.ui.error_dialog import ErrorCatcher
+
+
+def test_the_manual_names_every_option_and_no_other():
+    page = (Path(__file__).resolve().parents[2] / "README.md").read_text(encoding="utf-8")
+    manual = page[page.index("## Manual") : page.index("## Files")]
+    synopsis = manual[manual.index("### Synopsis") : manual.index("### What it does")]
+    options = manual[manual.index("### Options of check") : manual.index("### Exit status")]
+    known = {word for action in check_parser()._actions for word in action.option_strings}
+    assert set(re.findall(r"`(--?[a-z][a-z-]*)", options)) - {"--version"} == known
+    assert known - {"-h"} <= set(re.findall(r"(--?[a-z][a-z-]*)", synopsis))
 
 
 def test_version_and_help_are_said_without_a_window(capsys):
