@@ -2,7 +2,7 @@
 
 By hand, outside the usual checks:
 
-    PYTHONPATH=.:tests python tests/fuzz/mutated_logs.py 20000 FOLDER_FOR_WHAT_FAILED
+    PYTHONPATH=.:tests python tests/fuzz/mutated_logs.py 20000 FOR_WHAT_FAILED [FIRST_NUMBER]
 
 Small logs of every layout are damaged byte by byte and line by line, as a bad card, a cut
 transfer or a spreadsheet would; the seed of every log is its number, so any can be made again.
@@ -45,14 +45,14 @@ def outcome(path: Path) -> str:
     return f"fault: exit {code}, {len(out.getvalue())} characters, error {said!r}"
 
 
-def main(count: int, failed: Path) -> int:
+def main(count: int, failed: Path, first: int = 0) -> int:
     """Check ``count`` logs; keep those that failed; print what came of all."""
     warnings.simplefilter("error")
     failed.mkdir(parents=True, exist_ok=True)
     seen: Counter[str] = Counter()
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "log.csv"
-        for number in range(count):
+        for number in range(first, first + count):
             path.write_bytes(mutated(number))
             result = outcome(path)
             seen[result.split(":")[0]] += 1
@@ -66,4 +66,4 @@ def main(count: int, failed: Path) -> int:
 
 
 if __name__ == "__main__":
-    sys.exit(main(int(sys.argv[1]), Path(sys.argv[2])))
+    sys.exit(main(int(sys.argv[1]), Path(sys.argv[2]), *map(int, sys.argv[3:])))
