@@ -112,10 +112,11 @@ def _empty(folder: Path, *, there: bool) -> None:
         folder.rmdir()
 
 
-def firing_files(given: Given) -> Mapping[str, bytes]:
+def firing_files(given: Given, *, tell_unit: bool = False) -> Mapping[str, bytes]:
     """Return the files of a firing folder by name, the sheet last.
 
-    Names of earlier firings have a folder before them, with a forward slash.
+    Names of earlier firings have a folder before them, with a forward slash. With ``tell_unit``
+    the unit of a log is written whether its file says it or not; no log is then read anew.
     """
     files = {_log_name(given.log): given.log.raw}
     if given.intended is not None:
@@ -126,11 +127,12 @@ def firing_files(given: Given) -> Mapping[str, bytes]:
         files[KILN_NAME] = kiln_text(given.kiln).encode()
     earlier = []
     for number, one in enumerate(given.earlier, start=1):
-        folder, below = f"earlier_{number}", _earlier_files(one)
+        below = firing_files(one, tell_unit=True) if tell_unit else _earlier_files(one)
+        folder = f"earlier_{number}"
         files |= {f"{folder}/{name}": data for name, data in below.items()}
         earlier.append(f"{folder}/{list(below)[-1]}")
     files |= {f"{PICTURES}/{picture.name}": picture.data for picture in given.pictures}
-    files[SHEET_NAME] = _sheet_text(given, earlier).encode()
+    files[SHEET_NAME] = _sheet_text(given, earlier, tell_unit=tell_unit).encode()
     return files
 
 
@@ -151,8 +153,9 @@ def _log_name(log: FiringLog) -> str:
     return name
 
 
-def _sheet_text(given: Given, earlier: Sequence[str]) -> str:
-    unit, choices = _unit_to_tell(given.log), given.log.choices
+def _sheet_text(given: Given, earlier: Sequence[str], *, tell_unit: bool = False) -> str:
+    choices = given.log.choices
+    unit = given.log.unit_read if tell_unit else _unit_to_tell(given.log)
     usual = given.tolerance_cones == USUAL_TOLERANCE_CONES
     values = {
         "title": given.title or None,

@@ -6,7 +6,7 @@ The file is JSON with the files of a firing folder in it, each as Base64, the lo
 import base64
 import binascii
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path, PurePosixPath
 
 from firing_review.firing.errors import InputError
@@ -19,6 +19,8 @@ from firing_review.io.sheets import firing_files, read_firing_files
 from firing_review.io.whole_file import write_whole
 
 FORMAT = "firing-review-recovery/1"
+PIECE_BYTES = 3 * 2**18
+"""A multiple of three, so that Base64 of the pieces is Base64 of the whole [bytes]."""
 _EXPECTED = N_("a recovery file")
 _REMEDY = N_("It cannot be used; open the log again.")
 
@@ -31,10 +33,19 @@ def write_recovery(given: Given, path: Path) -> None:
     InputError
         If it cannot be written.
     """
-    files = {n: base64.b64encode(data).decode() for n, data in firing_files(given).items()}
-    text = json.dumps({"format": FORMAT, "files": files}, indent=1)
     remedy = tr("Make room or choose another place; until then save as a firing folder.")
-    write_whole(path, text.encode(), remedy)
+    write_whole(path, b"".join(_pieces(firing_files(given, tell_unit=True))), remedy)
+
+
+def _pieces(files: Mapping[str, bytes]) -> Iterator[bytes]:
+    """Return the text in small pieces, so that a long log holds nobody up."""
+    yield f'{{"format": {json.dumps(FORMAT)}, "files": {{'.encode()
+    for number, (name, data) in enumerate(files.items()):
+        yield f'{", " if number else ""}\n{json.dumps(name)}: "'.encode()
+        for start in range(0, len(data), PIECE_BYTES):
+            yield base64.b64encode(data[start : start + PIECE_BYTES])
+        yield b'"'
+    yield b"}}\n"
 
 
 def read_recovery(path: Path) -> Given:

@@ -6,17 +6,11 @@ from dataclasses import dataclass
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QWidget
 
-from firing_review.firing.said import N_
 from firing_review.firing.wording import Language, tr
 from firing_review.io.languages import NAMES
-from firing_review.ui.preferences import Brightness, Choice
+from firing_review.ui.preferences import Choice
 
 KEYS = QKeySequence.StandardKey
-BRIGHTNESS_WORDS = {
-    Brightness.SYSTEM: N_("As the system"),
-    Brightness.LIGHT: N_("Light"),
-    Brightness.DARK: N_("Dark"),
-}
 
 
 @dataclass(frozen=True)
@@ -53,10 +47,10 @@ class Actions:
         """Return an action."""
         return self._actions[key]
 
-    def add_brightness(self, chosen: Brightness, choose: Callable[[QAction], None]) -> None:
-        """Add the choice of light, dark or system; ``choose`` gets the action with its data."""
-        words = {one: tr(word) for one, word in BRIGHTNESS_WORDS.items()}
-        self._add_choice(tr("&Brightness"), words, chosen, choose)
+    @property
+    def all(self) -> list[QAction]:
+        """Every action, in the order of the menu."""
+        return list(self._actions.values())
 
     def add_languages(self, chosen: Language, choose: Callable[[QAction], None]) -> None:
         """Add the choice of a language; each is named in its own words."""

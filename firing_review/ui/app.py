@@ -11,7 +11,6 @@ from PySide6.QtWidgets import QApplication
 from firing_review import __version__
 from firing_review.firing.wording import Language, tr
 from firing_review.io.languages import speak, system_language
-from firing_review.io.tables import load_tables
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.error_dialog import ErrorCatcher
@@ -52,6 +51,6 @@ def make_window(home: Path, questions: Questions) -> MainWindow:
     preferences = Preferences(home)
     appearance = Appearance(preferences)
     appearance.apply()
-    window = MainWindow(home, preferences, appearance, load_tables(), questions)
+    window = MainWindow(home, preferences, appearance, questions)
     appearance.setParent(window)
     return window

@@ -9,6 +9,8 @@ from PySide6.QtWidgets import QApplication
 from firing_review.ui.preferences import Brightness, Preferences
 from firing_review.ui.style_sheet import style_sheet
 
+TARGET_PX, LARGE_TARGET_PX = 36, 48
+"""Height of what can be pressed; the larger is about 10 mm, for a finger in a glove."""
 SCALES = (1.0, 1.15, 1.3, 1.5, 1.75, 2.0)
 
 
@@ -91,6 +93,7 @@ class Sizes:
     """Sizes in device-independent pixels, all from one scale."""
 
     scale: float = 1.0
+    large: bool = False
 
     def px(self, pixels: float) -> int:
         """Return a length drawn for scale 1 at the present scale."""
@@ -119,7 +122,7 @@ class Sizes:
     @property
     def target(self) -> int:
         """Height of anything that can be pressed."""
-        return self.px(36)
+        return self.px(LARGE_TARGET_PX if self.large else TARGET_PX)
 
 
 class Appearance(QObject):
@@ -136,7 +139,7 @@ class Appearance(QObject):
         super().__init__(parent)
         self._preferences = preferences
         self.colors = LIGHT
-        self.sizes = Sizes(preferences.scale)
+        self.sizes = Sizes(preferences.scale, preferences.large_targets)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self.apply)
 
     @property
@@ -148,7 +151,7 @@ class Appearance(QObject):
     def apply(self) -> None:
         """Put colors, fonts and sizes on the whole program."""
         self.colors = DARK if self._wants_dark() else LIGHT
-        self.sizes = Sizes(self._preferences.scale)
+        self.sizes = Sizes(self._preferences.scale, self._preferences.large_targets)
         application = QApplication.instance()
         if isinstance(application, QApplication):
             application.setFont(self.font(self.sizes.base))
@@ -164,6 +167,11 @@ class Appearance(QObject):
     def rescale(self, scale: float) -> None:
         """Remember the size of text and controls, and apply it."""
         self._preferences.scale = scale
+        self.apply()
+
+    def choose_targets(self, *, large: bool) -> None:
+        """Remember how large what can be pressed is, and apply it."""
+        self._preferences.large_targets = large
         self.apply()
 
     def enlarge(self) -> None:

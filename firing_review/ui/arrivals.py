@@ -1,44 +1,87 @@
 """Everything that comes in: files dropped or chosen, tables pasted, unfinished work picked up."""
 
-from pathlib import Path
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal, Slot
 from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.errors import FiringReviewError, InputError
-from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
-from firing_review.io.log_csv import read_log_bytes
-from firing_review.review import edits
+from firing_review.ui.background import Background, Work
 from firing_review.ui.book_arrivals import is_book
-from firing_review.ui.open_log.opener import LogOpener
-from firing_review.ui.opening import edit_from, sort_paths
-from firing_review.ui.sitting import Unfinished
 from firing_review.ui.tools import Tools
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from firing_review.review.review import Review
+    from firing_review.ui.open_log.opener import LogOpener
+    from firing_review.ui.open_log.panel import OpenLogPage
+    from firing_review.ui.sitting import Unfinished
 
 
 class Arrivals(QObject):
     """Opens what a person hands over; what was open stays open if that fails.
+
+    The page that asks how a log is to be read is made when a log is first opened.
 
     Signals
     -------
     arrived : a firing is open; carries its review.
     bookNamed : the path of a kiln book to open.
     refused : an error a person can act on, and the path it came from or None.
+    pageMade : the page that asks how a log is to be read.
     """
 
     arrived = Signal(object)
     bookNamed = Signal(object)
     refused = Signal(object, object)
+    pageMade = Signal(object)
 
-    def __init__(self, tools: Tools, opener: LogOpener, window: QWidget) -> None:
+    def __init__(self, tools: Tools, window: QWidget) -> None:
         super().__init__(window)
         self._tools, self._window = tools, window
         self._sitting, self._preferences = tools.sitting, tools.preferences
-        self.opener = opener
-        opener.ready.connect(self._on_ready)
-        opener.refused.connect(self.refused)
+        self._beside: tuple[Path, ...] = ()
+        self.background = Background(self)
+        self._page: OpenLogPage | None = None
+        self._opener: LogOpener | None = None
+
+    @property
+    def page(self) -> OpenLogPage:
+        """The page that asks how a log is to be read."""
+        if self._page is None:
+            self._make_opener()
+        return self._page
+
+    @property
+    def opener(self) -> LogOpener:
+        """What reads the files, and asks where it has to."""
+        if self._opener is None:
+            self._make_opener()
+        return self._opener
+
+    def _make_opener(self) -> None:
+        from firing_review.ui.open_log.opener import LogOpener
+        from firing_review.ui.open_log.panel import OpenLogPage
+        from firing_review.ui.open_log.remembered import RememberedReadings
+
+        remembered = RememberedReadings(self._tools.home / "log_readings.json")
+        self._page = OpenLogPage(self._tools.appearance, remembered)
+        self._opener = LogOpener(self._page, remembered, self.background, self)
+        self._opener.ready.connect(self._on_ready)
+        self._opener.refused.connect(self.refused)
+        self._page.refused.connect(self._refuse)
+        self.pageMade.emit(self._page)
+
+    @Slot(str)
+    def open_text(self, text: str) -> None:
+        """Open a table that was copied from a spreadsheet."""
+        self.opener.open_text(text)
 
     @Slot(object)
     def open_path(self, path: Path, unit: TemperatureUnit | None = None) -> bool:
@@ -46,24 +89,34 @@ class Arrivals(QObject):
         if is_book(path):
             self.bookNamed.emit(path)
             return True
+        self._beside = ()
         return self.opener.open([path], unit)
 
     def open_paths(self, paths: list[Path]) -> None:
         """Open what was dropped together; a lone schedule goes to the firing that is open."""
+        from firing_review.ui.opening import sort_paths
+
         books = [path for path in paths if is_book(path)]
         if books:
             self.bookNamed.emit(books[0])
             return
         found = sort_paths(paths)
-        if found.firing is not None and not self.opener.open([found.firing, *found.more]):
-            return
-        if self._sitting.review is None and found.beside:
+        if found.firing is not None:
+            self._open([found.firing, *found.more], found.beside)
+        elif self._sitting.review is None and found.beside:
             self.refused.emit(_needs_log(found.beside[0]), None)
-            return
-        for path in found.beside:
-            self._take_beside(path)
+        else:
+            for path in found.beside:
+                self._take_beside(path)
+
+    def _open(self, paths: list[Path], beside: tuple[Path, ...] = ()) -> bool:
+        """Open a firing; what was dropped with it is taken in once it is open."""
+        self._beside = beside
+        return self.opener.open(paths)
 
     def _take_beside(self, path: Path) -> None:
+        from firing_review.ui.opening import edit_from
+
         review = self._sitting.review
         if review is None:
             return
@@ -76,13 +129,16 @@ class Arrivals(QObject):
             self._sitting.edit(edit)
 
     @Slot(object, object)
-    def _on_ready(self, given: Given, path: Path | None) -> None:
-        self._tools.showing.follow_log(given.log.unit_read)
+    def _on_ready(self, review: Review, path: Path | None) -> None:
+        self._tools.showing.follow_log(review.given.log.unit_read)
         self._tools.showing.select_finding(None)
-        review = self._sitting.open(given, path)
+        self._sitting.open_review(review, path)
         if path is not None:
             self._preferences.remember(path)
         self.arrived.emit(review)
+        beside, self._beside = self._beside, ()
+        for one in beside:
+            self._take_beside(one)
 
     @Slot()
     def ask_file(self) -> None:
@@ -103,13 +159,21 @@ class Arrivals(QObject):
     @Slot(object)
     def pick_up(self, unfinished: Unfinished) -> None:
         """Go on with an unfinished sitting."""
-        try:
-            review = self._sitting.pick_up(unfinished)
-        except FiringReviewError as error:
-            self.refused.emit(error, None)
-            return
+        from firing_review.ui.long_work import pick_up
+
+        words = tr("Opening {name}").format(name=unfinished.title)
+        done, refused = partial(self._on_picked_up, unfinished), self._refuse
+        work = Work(words, pick_up, (unfinished.path,), done, refused)
+        self.background.do(work, beside=unfinished.is_long)
+
+    def _on_picked_up(self, unfinished: Unfinished, review: Review) -> None:
         self._tools.showing.follow_log(review.given.log.unit_read)
+        self._tools.showing.select_finding(None)
+        self._sitting.open_review(review, None, kept_in=unfinished.path)
         self.arrived.emit(review)
+
+    def _refuse(self, error: FiringReviewError) -> None:
+        self.refused.emit(error, None)
 
     @Slot()
     def ask_how_read(self) -> None:
@@ -121,6 +185,9 @@ class Arrivals(QObject):
     @Slot()
     def read_in_other_unit(self) -> None:
         """Read the log anew as °F instead of °C, or the other way round; undo brings it back."""
+        from firing_review.io.log_csv import read_log_bytes
+        from firing_review.review import edits
+
         review = self._sitting.review
         if review is None:
             return

@@ -11,12 +11,12 @@ from PySide6.QtWidgets import QWidget
 
 from firing_review.book.store import ENDING
 from firing_review.firing.wording import tr, trn
-from firing_review.ui.book_place.panel import BookPlace
 from firing_review.ui.book_work import BookTask, BookWork
 from firing_review.ui.tools import Tools
 
 if TYPE_CHECKING:
     from firing_review.book.bring_in import Imported
+    from firing_review.ui.book_place.panel import BookPlace
 
 
 def is_book(path: Path) -> bool:

@@ -28,6 +28,18 @@ class Commanded(Protocol):
     def go_to_book(self) -> None:
         """Show the kiln book."""
 
+    def show_preferences(self) -> None:
+        """Show the few choices a person makes once."""
+
+    def show_keys(self) -> None:
+        """Show what each key does."""
+
+    def next_part(self) -> None:
+        """Put the keyboard on the next part of the window."""
+
+    def part_before(self) -> None:
+        """Put the keyboard on the part before this one."""
+
     def close(self) -> bool:
         """Close the window."""
 
@@ -53,6 +65,11 @@ def commands(window: Commanded) -> list[Command | None]:
         Command("how_read", N_("&How this log was read…"), (), arrivals.ask_how_read),
         Command("enlarge", N_("&Larger"), ("Ctrl++", "Ctrl+="), appearance.enlarge),
         Command("reduce", N_("S&maller"), (QKeySequence("Ctrl+-"),), appearance.reduce),
+        None,
+        Command("preferences", N_("&Preferences…"), ("Ctrl+,",), window.show_preferences),
+        Command("keys", N_("&Keys…"), ("F1",), window.show_keys),
+        Command("next_part", N_("&Next part of the window"), ("F6",), window.next_part),
+        Command("part_before", N_("Part before"), ("Shift+F6",), window.part_before),
         None,
         Command("quit", N_("&Quit"), ("Ctrl+Q",), window.close),
     ]

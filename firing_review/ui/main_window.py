@@ -1,7 +1,10 @@
 """The window: start page or workplace, with one strip for messages above them."""
 
+from __future__ import annotations
+
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QSize, Qt, QTimer, Slot
 from PySide6.QtGui import (
@@ -11,48 +14,47 @@ from PySide6.QtGui import (
     QDragLeaveEvent,
     QDropEvent,
 )
-from PySide6.QtWidgets import QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from firing_review.firing.errors import DoubtError, FiringReviewError
-from firing_review.firing.log import FiringLog
-from firing_review.firing.tables import Tables
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import Language, language, tr
 from firing_review.io.languages import speak
 from firing_review.report import wording
-from firing_review.review import edits
-from firing_review.review.review import Review
 from firing_review.ui.actions import Actions
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.arrivals import Arrivals
 from firing_review.ui.ask import Questions
 from firing_review.ui.book_arrivals import BookArrivals
-from firing_review.ui.causes_place.panel import CausesPlace
+from firing_review.ui.busy_line.panel import BusyLine
 from firing_review.ui.commands import commands
-from firing_review.ui.elements_place.panel import ElementsPlace
-from firing_review.ui.firing_place.panel import Beside, FiringPlace
 from firing_review.ui.message_strip.panel import MessageStrip, Way
-from firing_review.ui.next_place.panel import NextPlace
 from firing_review.ui.open_book import OpenBook
-from firing_review.ui.open_log.opener import LogOpener
-from firing_review.ui.open_log.panel import OpenLogPage
-from firing_review.ui.open_log.remembered import RememberedReadings
-from firing_review.ui.paper_place.panel import PaperPlace
 from firing_review.ui.places import Places
-from firing_review.ui.preferences import Brightness, Preferences
+from firing_review.ui.preferences import Preferences
 from firing_review.ui.saving import save_folder
-from firing_review.ui.shelves_place.panel import ShelvesPlace
 from firing_review.ui.showing import Showing
 from firing_review.ui.sitting import Sitting, Unfinished, unfinished_in
 from firing_review.ui.spot import Spot
 from firing_review.ui.start_page.demos import demo_firings, is_demo
 from firing_review.ui.start_page.panel import StartPage
-from firing_review.ui.tab_order import set_tab_order
+from firing_review.ui.tab_order import go_to_part, set_tab_order
 from firing_review.ui.tools import Tools
 from firing_review.ui.top_bar.panel import TopBar
 from firing_review.ui.typed_text import TypedText
 from firing_review.ui.verdict_bar.panel import VerdictBar
 from firing_review.ui.workplace.panel import Workplace
+
+if TYPE_CHECKING:
+    from firing_review.firing.log import FiringLog
+    from firing_review.review.review import Review
+    from firing_review.ui.causes_place.panel import CausesPlace
+    from firing_review.ui.elements_place.panel import ElementsPlace
+    from firing_review.ui.firing_place.panel import FiringPlace
+    from firing_review.ui.next_place.panel import NextPlace
+    from firing_review.ui.open_log.panel import OpenLogPage
+    from firing_review.ui.paper_place.panel import PaperPlace
+    from firing_review.ui.shelves_place.panel import ShelvesPlace
 
 FIRST_SIZE = (1600, 960)
 SMALL_SCREEN_PX = 1440
@@ -66,15 +68,14 @@ class MainWindow(QMainWindow):
         home: Path,
         preferences: Preferences,
         appearance: Appearance,
-        tables: Tables,
         questions: Questions,
     ) -> None:
         super().__init__()
         self._recovery = home / "recovery"
         self.showing = Showing(preferences, self)
-        self.sitting = Sitting(self._recovery, tables, self)
+        self.sitting = Sitting(self._recovery, self)
         self.tools = Tools(
-            home, preferences, appearance, tables, questions, self.showing, self.sitting,
+            home, preferences, appearance, questions, self.showing, self.sitting,
             OpenBook(self.sitting, preferences, self),
         )  # fmt: skip
         self.tools.book.refused.connect(self.show_error)
@@ -88,20 +89,18 @@ class MainWindow(QMainWindow):
 
     def _make_parts(self) -> None:
         """Make everything that has words in it; done again in another language."""
-        home, appearance = self.tools.home, self.tools.appearance
-        preferences = self.tools.preferences
+        appearance = self.tools.appearance
         self.message = MessageStrip()
         self.start = StartPage(appearance)
-        remembered = RememberedReadings(home / "log_readings.json")
-        self.open_log = OpenLogPage(appearance, remembered)
-        self.arrivals = Arrivals(self.tools, LogOpener(self.open_log, remembered, self), self)
+        self.arrivals = Arrivals(self.tools, self)
+        working = (self.arrivals.background, self.sitting.background)
+        self.busy = [BusyLine(background) for background in working]
         self.books = BookArrivals(self.tools, self)
         self.places = Places(self.tools, self)
         self.top_bar = TopBar(self.showing)
         self.verdict = VerdictBar(appearance, self.showing)
         self.work = Workplace(appearance, self.top_bar, self.verdict, self.places.all())
         self.actions = Actions(self, commands(self))
-        self.actions.add_brightness(preferences.brightness, self._on_brightness)
         self.actions.add_languages(language(), self._on_language)
         self._lay_out()
         self._connect()
@@ -114,7 +113,6 @@ class MainWindow(QMainWindow):
         self._book_page: QWidget | None = None
         self._stack.addWidget(self.start)
         self._stack.addWidget(self.work)
-        self._stack.addWidget(self.open_log)
         page = QWidget()
         page.setObjectName("page")
         layout = QVBoxLayout(page)
@@ -122,6 +120,8 @@ class MainWindow(QMainWindow):
         layout.setSpacing(0)
         layout.addWidget(self.message)
         layout.addWidget(self._stack, 1)
+        for busy in self.busy:
+            layout.addWidget(busy)
         self.setCentralWidget(page)
 
     def _place_on_screen(self) -> None:
@@ -142,7 +142,7 @@ class MainWindow(QMainWindow):
         self.places.spotAsked.connect(self._on_spot)
         self.books.refused.connect(self.show_error)
         self.books.told.connect(lambda text: self.message.show_note(text, []))
-        self.top_bar.goalChosen.connect(lambda cone: sitting.edit(edits.set_goal_cone(cone)))
+        self.top_bar.goalChosen.connect(self._on_goal)
         self.verdict.safetyAsked.connect(self._on_safety_asked)
         view.undo.clicked.connect(sitting.undo)
         view.redo.clicked.connect(sitting.redo)
@@ -156,16 +156,21 @@ class MainWindow(QMainWindow):
         start.folderAsked.connect(arrivals.ask_folder)
         start.pickedUp.connect(arrivals.pick_up)
         start.letGo.connect(self.let_go)
-        start.pasted.connect(arrivals.opener.open_text)
         start.bookAsked.connect(self.books.ask_new)
         arrivals.bookNamed.connect(self.books.open)
+        start.pasted.connect(arrivals.open_text)
         arrivals.arrived.connect(self._on_arrived)
         arrivals.refused.connect(self.show_error)
-        arrivals.opener.readAnew.connect(self._on_read_anew)
-        arrivals.opener.asked.connect(self._on_how_asked)
-        arrivals.opener.unsure.connect(self._on_unsure)
-        self.open_log.refused.connect(self.show_error)
-        self.open_log.canceled.connect(self._on_how_canceled)
+        arrivals.pageMade.connect(self._on_page_made)
+
+    @Slot(object)
+    def _on_page_made(self, page: OpenLogPage) -> None:
+        opener = self.arrivals.opener
+        self._stack.addWidget(page)
+        opener.readAnew.connect(self._on_read_anew)
+        opener.asked.connect(self._on_how_asked)
+        opener.unsure.connect(self._on_unsure)
+        page.canceled.connect(self._on_how_canceled)
 
     # the places; each is made when it is first asked for
 
@@ -199,6 +204,11 @@ class MainWindow(QMainWindow):
         """The place "Paper"."""
         return self.work.panel("paper")
 
+    @property
+    def open_log(self) -> OpenLogPage:
+        """The page that shows how a log is read."""
+        return self.arrivals.page
+
     # coming and going
 
     def open_path(self, path: Path, unit: TemperatureUnit | None = None) -> bool:
@@ -208,6 +218,8 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_arrived(self, review: Review) -> None:
         """Show the workplace, and beside the chart what is needed next."""
+        from firing_review.ui.firing_place.panel import Beside
+
         self.message.dismiss()
         self._stack.setCurrentWidget(self.work)
         bare = review.given.intended is None and not review.findings
@@ -224,7 +236,16 @@ class MainWindow(QMainWindow):
     def _on_read_anew(self, log: FiringLog) -> None:
         self.message.dismiss()
         self._stack.setCurrentWidget(self.work)
-        self.sitting.edit(edits.set_log(log))
+        self._edit("set_log", log)
+
+    @Slot(object)
+    def _on_goal(self, cone: object) -> None:
+        self._edit("set_goal_cone", cone)
+
+    def _edit(self, name: str, what: object) -> None:
+        from firing_review.review import edits
+
+        self.sitting.edit(getattr(edits, name)(what))
 
     @Slot()
     def _on_how_asked(self) -> None:
@@ -363,8 +384,38 @@ class MainWindow(QMainWindow):
         self.work.go_to("firing")
         self.firing.ask_safety()
 
-    def _on_brightness(self, action: QAction) -> None:
-        self.tools.appearance.choose(Brightness(action.data()))
+    @Slot()
+    def show_preferences(self) -> None:
+        """Show the few choices a person makes once."""
+        from firing_review.ui.preferences_dialog.panel import PreferencesDialog
+
+        self._show_dialog(PreferencesDialog(self.tools, self))
+
+    @Slot()
+    def show_keys(self) -> None:
+        """Show what each key does."""
+        from firing_review.ui.keys_dialog.panel import KeysDialog
+
+        self._show_dialog(KeysDialog(self.actions.all, self))
+
+    def _show_dialog(self, dialog: QDialog) -> None:
+        self.dialog = dialog
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.open()
+
+    @Slot()
+    def next_part(self) -> None:
+        """Put the keyboard on the next part of the window."""
+        self._go_to_part(1)
+
+    @Slot()
+    def part_before(self) -> None:
+        """Put the keyboard on the part of the window before this one."""
+        self._go_to_part(-1)
+
+    def _go_to_part(self, step: int) -> None:
+        shown = self._stack.currentWidget()
+        go_to_part([self.message, *(self.work.parts if shown is self.work else [shown])], step)
 
     def _on_language(self, action: QAction) -> None:
         # the menu that was chosen from goes with everything else, so it has to close first
@@ -396,8 +447,8 @@ class MainWindow(QMainWindow):
 
     def _give_up_parts(self) -> list[QObject]:
         self.actions.remove(self)
-        parts = [self.places, self.arrivals, self.arrivals.opener, self.books]
-        return [*parts, self.takeCentralWidget()]
+        self.arrivals.background.stop()
+        return [self.places, self.arrivals, self.books, self.takeCentralWidget()]
 
     # the window system
 
@@ -420,7 +471,9 @@ class MainWindow(QMainWindow):
             self.arrivals.open_paths([Path(name) for name in names])
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Remember the window; edits are in the recovery file already."""
+        """Remember the window and end what is going on; edits are in the recovery file."""
+        self.arrivals.background.stop()
+        self.sitting.finish()
         self.tools.preferences.geometry = self.saveGeometry()
         self.books.work.stop()
         self.tools.book.release()

@@ -1,19 +1,23 @@
 """The kiln book that is open, if one is, and which of its firings is on the screen."""
 
+from __future__ import annotations
+
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal, Slot
 
-from firing_review.book.book import Book
-from firing_review.book.nouns import Change
-from firing_review.book.recover import keep_or_recover
 from firing_review.firing.errors import InputError
-from firing_review.firing.sheet import Given
-from firing_review.review.review import Review
 from firing_review.ui.preferences import Preferences
 from firing_review.ui.sitting import Sitting
+
+if TYPE_CHECKING:
+    from firing_review.book.book import Book
+    from firing_review.book.nouns import Change
+    from firing_review.firing.sheet import Given
+    from firing_review.review.review import Review
 
 
 class OpenBook(QObject):
@@ -44,10 +48,14 @@ class OpenBook(QObject):
 
     def open(self, path: Path) -> bool:
         """Open a book; the one before is closed. What was open stays open if that fails."""
+        from firing_review.book.book import Book
+
         return self._change_to(Book.open, path)
 
     def create(self, path: Path) -> bool:
         """Make a new book and open it."""
+        from firing_review.book.book import Book
+
         return self._change_to(Book.create, path)
 
     def open_last(self) -> None:
@@ -169,6 +177,8 @@ class OpenBook(QObject):
             self._sitting.keep_with(self._keep)
 
     def _keep(self, review: Review, recovery: Path) -> InputError | None:
+        from firing_review.book.recover import keep_or_recover
+
         book, firing_id = self.book, self.firing_id
         if book is None or firing_id is None:  # pragma: no cover - keep_with(None) comes first
             return None

@@ -3,14 +3,11 @@
 A new place is one line in ``Places.all`` and one function that makes it.
 """
 
-from collections.abc import Callable
-
 from PySide6.QtCore import QObject, Signal, SignalInstance
 from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.wording import tr
-from firing_review.review import edits
-from firing_review.review.edits import Edit
+from firing_review.ui.published import tables
 from firing_review.ui.tools import Tools
 from firing_review.ui.workplace.places import Place
 
@@ -52,9 +49,9 @@ class Places(QObject):
         tools = self._tools
         kept = KeptSchedules(tools.home / "schedules")
         place = FiringPlace(tools, kept)
-        self._edits(place.scheduleEdited, edits.set_schedule)
-        self._edits(place.kilnEdited, edits.set_kiln)
-        self._edits(place.safetyAnswered, edits.set_safety)
+        self._edits(place.scheduleEdited, "set_schedule")
+        self._edits(place.kilnEdited, "set_kiln")
+        self._edits(place.safetyAnswered, "set_safety")
         place.edited.connect(tools.sitting.edit)
         place.refused.connect(self.refused)
         return place
@@ -64,9 +61,9 @@ class Places(QObject):
 
         tools = self._tools
         place = ShelvesPlace(tools.appearance, tools.showing, tools.questions)
-        self._edits(place.conesEdited, edits.set_cones)
-        self._edits(place.shelvesEdited, edits.set_shelves)
-        self._edits(place.bendsTaken, edits.set_bends)
+        self._edits(place.conesEdited, "set_cones")
+        self._edits(place.shelvesEdited, "set_shelves")
+        self._edits(place.bendsTaken, "set_bends")
         place.refused.connect(self.refused)
         return place
 
@@ -75,7 +72,7 @@ class Places(QObject):
 
         tools = self._tools
         place = ElementsPlace(tools.appearance, tools.showing, tools.questions)
-        self._edits(place.readingsEdited, edits.set_readings)
+        self._edits(place.readingsEdited, "set_readings")
         place.refused.connect(self.refused)
         return place
 
@@ -83,8 +80,8 @@ class Places(QObject):
         from firing_review.ui.causes_place.panel import CausesPlace
 
         place = CausesPlace(self._tools.appearance, self._tools.showing)
-        self._edits(place.answersEdited, edits.set_answers)
-        self._edits(place.goalChosen, edits.set_goal_cone)
+        self._edits(place.answersEdited, "set_answers")
+        self._edits(place.goalChosen, "set_goal_cone")
         place.spotAsked.connect(self.spotAsked)
         return place
 
@@ -92,7 +89,7 @@ class Places(QObject):
         from firing_review.ui.next_place.panel import NextPlace
 
         tools = self._tools
-        place = NextPlace(tools.appearance, tools.showing, tools.tables, tools.questions)
+        place = NextPlace(tools.appearance, tools.showing, tables(), tools.questions)
         place.refused.connect(self.refused)
         return place
 
@@ -116,6 +113,9 @@ class Places(QObject):
         place.refused.connect(self.refused)
         return place
 
-    def _edits(self, changed: SignalInstance, edit: Callable[..., Edit]) -> None:
-        """Let what a signal carries become an edit."""
+    def _edits(self, changed: SignalInstance, name: str) -> None:
+        """Let what a signal carries become the edit of this name."""
+        from firing_review.review import edits
+
+        edit = getattr(edits, name)
         changed.connect(lambda *what: self._tools.sitting.edit(edit(*what)))

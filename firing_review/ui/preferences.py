@@ -120,6 +120,15 @@ class Preferences:
         self._write("screen/scale", f"{scale:.2f}")
 
     @property
+    def large_targets(self) -> bool:
+        """Whether everything that can be pressed is as large as a gloved finger wants it."""
+        return self._text("screen/large_targets") == "yes"
+
+    @large_targets.setter
+    def large_targets(self, large: bool) -> None:
+        self._write("screen/large_targets", "yes" if large else "no")
+
+    @property
     def recent(self) -> tuple[Path, ...]:
         """Files and folders opened last, newest first; those that are gone are left out."""
         try:

@@ -1,30 +1,40 @@
 """One sitting with one firing: the review that is open, its edits, its recovery file."""
 
+from __future__ import annotations
+
 import contextlib
 import uuid
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 from urllib.parse import quote, unquote
+from weakref import WeakSet
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, Signal, Slot
 
-from firing_review.analysis.probe_against_cones import ConeCheck
 from firing_review.firing.errors import InputError
 from firing_review.firing.said import N_, Said
-from firing_review.firing.sheet import Given
-from firing_review.firing.tables import Tables
 from firing_review.firing.wording import tr
-from firing_review.io.sheets import write_firing_folder
-from firing_review.review.edits import Edit
-from firing_review.review.history import History
-from firing_review.review.pipeline import review_firing
-from firing_review.review.recovery import read_recovery, write_recovery
-from firing_review.review.review import Review
+from firing_review.ui.background import Background, Work
+from firing_review.ui.keeping import RecoveryWriter, ToKeep
+from firing_review.ui.published import tables
+
+if TYPE_CHECKING:
+    from firing_review.analysis.probe_against_cones import ConeCheck
+    from firing_review.firing.sheet import Given
+    from firing_review.review.edits import Edit
+    from firing_review.review.history import History
+    from firing_review.review.review import Review
 
 TITLE_KEPT = 60
-Keeper = Callable[[Review, Path], InputError | None]
+LONG_BYTES = 1_400_000
+"""A recovery file larger than this holds a log that takes long to read [bytes]."""
+LONG_ROWS = 20_000
+"""With more rows than this an edit takes so long that the window would stand still."""
+Keeper = Callable[["Review", Path], InputError | None]
 """Keeps a review in a book, or else puts it aside in the file named; returns what went wrong."""
 
 
@@ -35,6 +45,12 @@ class Unfinished:
     path: Path
     title: str
     written: datetime
+    size_bytes: int = 0
+
+    @property
+    def is_long(self) -> bool:
+        """Tell whether reading it takes long."""
+        return self.size_bytes > LONG_BYTES
 
     def remove(self) -> InputError | None:
         """Take the file away; return what to say if that cannot be."""
@@ -56,6 +72,7 @@ def unfinished_in(folder: Path) -> list[Unfinished]:
             path,
             unquote(path.stem.rpartition("~")[0]),
             _written(path),
+            path.stat().st_size,
         )
         for path in folder.glob("*~*.json")
     ]
@@ -86,12 +103,14 @@ class Sitting(QObject):
     keptChanged = Signal()
     refused = Signal(object)
 
-    def __init__(
-        self, recovery_folder: Path, tables: Tables, parent: QObject | None = None
-    ) -> None:
+    def __init__(self, recovery_folder: Path, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self._folder, self._tables = recovery_folder, tables
+        self._folder = recovery_folder
+        self.background = Background(self)
+        self._writer = RecoveryWriter(self)
+        self._writer.written.connect(self._on_written)
         self._history: History | None = None
+        self._behind: WeakSet[Review] = WeakSet()
         self._recovery: Path | None = None
         self._keeper: Keeper | None = None
         self.source: Path | None = None
@@ -117,33 +136,53 @@ class Sitting(QObject):
 
         ``past`` is what cones said of the same probe in earlier firings of a book.
         """
-        review = review_firing(given, self._tables, past=past)
+        from firing_review.review.pipeline import review_firing
+
+        return self.open_review(review_firing(given, tables(), past=past), source)
+
+    def open_review(
+        self, review: Review, source: Path | None, kept_in: Path | None = None
+    ) -> Review:
+        """Make a review the firing that is open, with its recovery file if it has one already."""
+        from firing_review.review.history import History
+
+        self.background.stop()
+        self._writer.flush()
         self._history = History.of(review, Said(N_("opened")))
-        self._recovery, self.source, self._keeper = None, source, None
-        self._say_kept("")
+        self._recovery, self.source, self._keeper = kept_in, source, None
+        self._say_kept(N_("kept") if kept_in is not None else "")
         self.opened.emit()
         self.reviewChanged.emit(review)
         return review
 
-    def pick_up(self, unfinished: Unfinished) -> Review:
-        """Go on where an earlier sitting ended; its recovery file becomes this one's.
-
-        Raises
-        ------
-        InputError
-            If the file cannot be used any more.
-        """
-        review = self.open(read_recovery(unfinished.path), None)
-        self._recovery = unfinished.path
-        self._say_kept(N_("kept"))
-        return review
-
     def edit(self, edit: Edit) -> None:
-        """Make an edit, keep it, and show what follows from it."""
+        """Make an edit, keep it, and show what follows from it.
+
+        With a long log what follows is worked out beside the window; until then the review holds
+        what is given now and what was found before.
+        """
         if self._history is None:
             return
-        review = edit(self._history.review, self._tables)
+        from firing_review.io.cones_file import note_lost_zeros
+
+        before = self._history.review
+        if edit.weighs and _is_long(before.given):
+            given = note_lost_zeros(edit.change(before.given), tables().cones)
+            review = replace(before, given=given)
+            self._behind.add(review)
+        else:
+            review = edit(before, tables())
         self._move(self._history.push(review, edit.label))
+
+    @property
+    def is_behind(self) -> bool:
+        """Tell whether what is shown is from before the last edit."""
+        return self.review in self._behind
+
+    def finish(self) -> None:
+        """End what is going on beside the window; every edit is in the recovery file then."""
+        self.background.stop()
+        self._writer.flush()
 
     def undo(self) -> None:
         """Take the last edit back."""
@@ -159,6 +198,25 @@ class Sitting(QObject):
         self._history = history
         self._keep(history.review)
         self.reviewChanged.emit(history.review)
+        self.background.stop()
+        if self.is_behind:
+            self._catch_up(history.review)
+
+    def _catch_up(self, review: Review) -> None:
+        """Work out beside the window what follows from the last edit; to cancel is to undo."""
+        from firing_review.ui.long_work import review_beside
+
+        words = tr("Working out what follows; shown is still what was found before")
+        done, refused = partial(self._on_caught_up, review), self.refused.emit
+        asked = (review.given, review.past)
+        self.background.run(Work(words, review_beside, asked, done, refused, self.undo))
+
+    def _on_caught_up(self, behind: Review, review: Review) -> None:
+        if self._history is not None and self._history.review is behind:
+            self._history = self._history.replace_present(review)
+            if self._keeper is not None:
+                self._keep(review)
+            self.reviewChanged.emit(review)
 
     def keep_with(self, keeper: Keeper | None) -> None:
         """Let a book keep the edits from now on, or the recovery file again."""
@@ -189,13 +247,18 @@ class Sitting(QObject):
 
     def _keep_to_recover(self, given: Given, path: Path) -> None:
         """Write the recovery file; a disk that is full must not stop the work."""
-        try:
-            write_recovery(given, path)
-        except InputError as error:
-            self._say_kept(N_("not kept"))
-            self.refused.emit(error)
+        is_long = _is_long(given)
+        if is_long:
+            self._say_kept(N_("keeping"))
+        self._writer.keep(ToKeep(given, path), beside=is_long)
+
+    @Slot(object)
+    def _on_written(self, error: InputError | None) -> None:
+        if self._keeper is not None:
             return
-        self._say_kept(N_("kept"))
+        self._say_kept(N_("kept") if error is None else N_("not kept"))
+        if error is not None:
+            self.refused.emit(error)
 
     def save_as_folder(self, folder: Path) -> Path:
         """Write everything as a firing folder; after that nothing is left to recover.
@@ -205,10 +268,13 @@ class Sitting(QObject):
         InputError
             If it cannot be written.
         """
+        from firing_review.io.sheets import write_firing_folder
+
         if self._history is None:
             raise InputError(
                 str(folder), tr("a firing that is open"), tr("none"), tr("Open a log first.")
             )
+        self._writer.flush()
         sheet = write_firing_folder(self._history.review.given, folder)
         self._forget_recovery()
         self.source = folder
@@ -224,3 +290,8 @@ class Sitting(QObject):
     def _say_kept(self, word: str) -> None:
         self.kept_word = word
         self.keptChanged.emit()
+
+
+def _is_long(given: Given) -> bool:
+    """Tell whether a review of it takes long; it goes through the earlier firings too."""
+    return given.log.rows + sum(one.log.rows for one in given.earlier) > LONG_ROWS

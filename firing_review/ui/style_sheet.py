@@ -136,6 +136,9 @@ QCheckBox { min-height: ${target}px; spacing: 10px; border: 2px solid transparen
 QCheckBox:focus { border: 2px solid $accent; }
 QCheckBox::indicator { width: ${box}px; height: ${box}px; border: 2px solid $line;
   background: $field; }
+QProgressBar { min-height: 10px; max-height: 10px; border: 2px solid $line; border-radius: 4px;
+  background: $field; }
+QProgressBar::chunk { background: $accent; }
 QFrame#line { color: $line; background: $line; max-height: 1px; border: 0; }
 QScrollArea { border: 0; background: transparent; }
 QScrollArea > QWidget > QWidget#page { background: $page; }

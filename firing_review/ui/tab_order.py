@@ -29,3 +29,18 @@ def stops_of(part: QWidget) -> list[QWidget]:
         for widget in inside
         if widget.focusPolicy() != Qt.FocusPolicy.NoFocus and widget.window() is part.window()
     ]
+
+
+def go_to_part(parts: list[QWidget], step: int) -> None:
+    """Put the keyboard on the first stop of the next part that has one, or of the one before."""
+    stops = [[stop for stop in stops_of(part) if _takes_keys(stop)] for part in parts]
+    stops = [found for found in stops if found]
+    if not stops:
+        return
+    focused = parts[0].window().focusWidget()
+    now = next((n for n, found in enumerate(stops) if focused in found), 0 if step < 0 else -1)
+    stops[(now + step) % len(stops)][0].setFocus(Qt.FocusReason.TabFocusReason)
+
+
+def _takes_keys(stop: QWidget) -> bool:
+    return stop.isVisible() and stop.isEnabled()

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from firing_review.firing.tables import Tables
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.open_book import OpenBook
@@ -14,12 +13,11 @@ from firing_review.ui.sitting import Sitting
 
 @dataclass(frozen=True)
 class Tools:
-    """State folder, preferences, look, tables, questions, what is shown, firing and book."""
+    """State folder, preferences, look, questions, what is shown, firing and book."""
 
     home: Path
     preferences: Preferences
     appearance: Appearance
-    tables: Tables
     questions: Questions
     showing: Showing
     sitting: Sitting

@@ -1,5 +1,7 @@
 """Fixtures of the window: a hand-made firing, a window with its own home, nothing left behind."""
 
+import multiprocessing
+import threading
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
@@ -51,6 +53,7 @@ def _no_waiting_for_a_person(monkeypatch):
 @pytest.fixture(autouse=True)
 def _nothing_left_behind(qapp) -> Iterator[None]:
     """Fail a test that leaves a window, or work in another thread, behind."""
+    before = set(threading.enumerate())
     yield
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
     # a plot keeps hidden menus of its own until Python collects it; a window is never a menu
@@ -58,6 +61,8 @@ def _nothing_left_behind(qapp) -> Iterator[None]:
     assert left == []
     assert not any(one.isVisible() for one in QApplication.topLevelWidgets())
     assert QThreadPool.globalInstance().activeThreadCount() == 0
+    assert set(threading.enumerate()) <= before
+    assert multiprocessing.active_children() == []
 
 
 @dataclass

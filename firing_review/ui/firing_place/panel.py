@@ -79,6 +79,7 @@ class FiringPlace(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.view)
         self._fitted = False
+        self._found: tuple[object, ...] | None = None
         self._connect(appearance)
         self.show_beside(Beside.FINDINGS)
 
@@ -100,11 +101,12 @@ class FiringPlace(QWidget):
         return [self.chart, self.segments, self.tabs, *self._pages.values()]
 
     def show_review(self, review: Review) -> None:
-        """Show a review."""
-        folder = self._tools.folder
-        self.chart.show_review(review)
-        self.segments.show_review(review)
-        self.findings.show_review(review)
+        """Show a review; what was found is drawn again only where it is not the same as before."""
+        folder, before = self._tools.folder, self._found
+        self._found = (review.firing, review.findings)
+        if before is None or any(a is not b for a, b in zip(before, self._found, strict=True)):
+            for part in (self.chart, self.segments, self.findings):
+                part.show_review(review)
         self.schedule.show_review(review, folder)
         self.kiln.show_review(review, folder)
         self.safety.show_review(review)

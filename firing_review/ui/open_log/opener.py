@@ -1,68 +1,30 @@
 """Opening a log in every way there is, with the page for what has to be asked."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Signal, Slot
 
-from firing_review.firing.errors import DoubtError, FiringReviewError, InputError
-from firing_review.firing.log import FiringLog, ReadingChoices, ReadingNote
-from firing_review.firing.said import N_, Said
-from firing_review.firing.sheet import Given
+from firing_review.firing.errors import FiringReviewError, InputError
+from firing_review.firing.log import FiringLog, ReadingChoices
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
-from firing_review.io.firing_parts import parts_of
-from firing_review.io.log_csv import SURE_ENOUGH, read_log_bytes
-from firing_review.io.log_join import join_logs
-from firing_review.io.log_journal import table_text
-from firing_review.io.log_layout import find_layout
-from firing_review.io.log_preview import preview_log
-from firing_review.io.log_workbook import as_text
-from firing_review.io.plain_text import read_file
+from firing_review.io.log_csv import SURE_ENOUGH
+from firing_review.ui.background import Background, Work
 from firing_review.ui.open_log.panel import OpenLogPage
 from firing_review.ui.open_log.remembered import RememberedReadings
-from firing_review.ui.opening import read_firing
-
-
-@dataclass(frozen=True)
-class Piece:
-    """The bytes of one log, and the name it goes by."""
-
-    raw: bytes
-    source: str
-
-    def read(self, choices: ReadingChoices | None) -> FiringLog:
-        """Return the log in it."""
-        return read_log_bytes(self.raw, self.source, choices=choices)
-
-
-@dataclass(frozen=True)
-class Wanted:
-    """What is to be opened: a path or bare bytes, and logs that go on where it ends."""
-
-    path: Path | None
-    pieces: tuple[Piece, ...]
-    unit: TemperatureUnit | None = None
-    again: bool = False
-
-    def given(self, choices: ReadingChoices | None) -> Given:
-        """Read it all."""
-        if self.path is not None:
-            given = read_firing(self.path, self.unit, choices)
-        else:
-            given = Given(self.pieces[0].read(choices))
-        for piece in self.pieces[1:]:
-            log = join_logs(_as_text(given.log), _as_text(piece.read(choices)))
-            given = replace(given, log=log)
-        return given
+from firing_review.ui.open_log.wanted import Opened, Piece, Wanted, open_wanted
 
 
 class LogOpener(QObject):
     """Reads what a person opens; what cannot be settled alone goes to the page.
 
+    Short files are open when the call returns; long ones are read beside the window.
+
     Signals
     -------
-    ready : what was given, and its path if it has one.
+    ready : the review of what was opened, and its path if it has one.
     readAnew : the log of the firing that is open, read in another way.
     asked : the page is to be shown.
     unsure : the log that was opened is read by guess; it wants a word.
@@ -76,22 +38,25 @@ class LogOpener(QObject):
     refused = Signal(object, object)
 
     def __init__(
-        self, page: OpenLogPage, remembered: RememberedReadings, parent: QObject | None = None
+        self,
+        page: OpenLogPage,
+        remembered: RememberedReadings,
+        background: Background,
+        parent: QObject | None = None,
     ) -> None:
         super().__init__(parent)
-        self._page, self._remembered = page, remembered
+        self._page, self._remembered, self._background = page, remembered, background
         self._wanted: Wanted | None = None
         self._opened: tuple[bytes, tuple[Piece, ...]] = (b"", ())
         page.used.connect(self._on_used)
 
     def open(self, paths: list[Path], unit: TemperatureUnit | None = None) -> bool:
-        """Open a log, a sheet or a folder, joined with the logs that follow it."""
-        try:
-            pieces = tuple(_piece(path) for path in paths)
-        except FiringReviewError as error:
-            self.refused.emit(error, paths[0])
-            return False
-        return self._open(Wanted(paths[0], pieces, unit))
+        """Open a log, a sheet or a folder, joined with the logs that follow it.
+
+        Return whether it is open, or being read.
+        """
+        self._wanted = None
+        return self._open(Wanted(tuple(paths), unit=unit))
 
     def open_text(self, text: str) -> bool:
         """Open a table that was copied from a spreadsheet or typed by hand."""
@@ -101,46 +66,37 @@ class LogOpener(QObject):
             remedy = tr("Copy the rows in the spreadsheet, then paste again.")
             self.refused.emit(InputError(source, expected, tr("nothing"), remedy), None)
             return False
-        return self._open(Wanted(None, (Piece(text.encode(), source),)))
+        self._wanted = None
+        return self._open(Wanted(pieces=(Piece(text.encode(), source),)))
 
     def ask_how(self, log: FiringLog) -> None:
         """Show how the log of the firing that is open was read."""
         raw, pieces = self._opened
         pieces = pieces if raw == log.raw else (Piece(log.raw, log.source),)
-        self._ask(Wanted(None, pieces, again=True), pieces[0], _choices_of(log))
+        self._ask(Wanted(pieces=pieces, again=True), pieces[0], _choices_of(log))
 
     def _open(self, wanted: Wanted) -> bool:
-        choices = None if _settled(wanted.path) else self._known(wanted.pieces[0])
-        try:
-            given = wanted.given(choices)
-        except DoubtError as doubt:
-            self._on_doubt(wanted, choices, doubt)
-            return False
-        except FiringReviewError as error:
-            self.refused.emit(error, wanted.path)
-            return False
-        self._finish(wanted, given if choices is None else _noted(given))
-        if given.log.confidence < SURE_ENOUGH:
-            self.unsure.emit(given.log)
-        return True
+        words = tr("Opening {name}").format(name=_name(wanted))
+        asked = (wanted, self._remembered)
+        work = Work(words, open_wanted, asked, self._on_opened, partial(self._refuse, wanted))
+        return self._background.do(work, beside=wanted.is_long) and self._wanted is None
 
-    def _known(self, piece: Piece) -> ReadingChoices | None:
-        """Return what is remembered for files like this one."""
-        if not self._remembered:
-            return None
-        try:
-            text = table_text(as_text(piece.raw, piece.source))
-            layout = find_layout(text.head, text.tail, piece.source, None, None)
-        except FiringReviewError:
-            return None
-        return self._remembered.choices(layout.key)
+    def _refuse(self, wanted: Wanted, error: FiringReviewError) -> None:
+        self.refused.emit(error, wanted.path)
 
-    def _on_doubt(self, wanted: Wanted, choices: ReadingChoices | None, doubt: DoubtError) -> None:
-        for piece in wanted.pieces:
-            if preview_log(piece.raw, piece.source, choices).doubts:
-                self._ask(wanted, piece, choices or ReadingChoices())
-                return
-        self.refused.emit(doubt, wanted.path)
+    def _on_opened(self, opened: Opened) -> None:
+        wanted, log = opened.wanted, opened.log
+        if log is None:
+            if opened.asked is not None:
+                self._ask(wanted, opened.asked, opened.choices or ReadingChoices())
+            return
+        self._wanted, self._opened = None, (log.raw, wanted.pieces)
+        if opened.review is None:
+            self.readAnew.emit(log)
+            return
+        self.ready.emit(opened.review, wanted.path)
+        if wanted.choices is None and log.confidence < SURE_ENOUGH:
+            self.unsure.emit(log)
 
     def _ask(self, wanted: Wanted, piece: Piece, choices: ReadingChoices) -> None:
         try:
@@ -153,44 +109,18 @@ class LogOpener(QObject):
 
     @Slot(object)
     def _on_used(self, choices: ReadingChoices) -> None:
-        if self._wanted is None:
-            return
-        try:
-            given = self._wanted.given(choices)
-        except FiringReviewError as error:
-            self.refused.emit(error, self._wanted.path)
-            return
-        self._finish(self._wanted, given)
-
-    def _finish(self, wanted: Wanted, given: Given) -> None:
-        self._wanted = None
-        self._opened = (given.log.raw, wanted.pieces)
-        if wanted.again:
-            self.readAnew.emit(given.log)
-        else:
-            self.ready.emit(given, wanted.path)
+        if self._wanted is not None:
+            self._open(replace(self._wanted, choices=choices))
 
 
-def _as_text(log: FiringLog) -> FiringLog:
-    """Return a log that can be put before another; workbooks cannot."""
-    return replace(log, raw=as_text(log.raw, log.source))
-
-
-def _piece(path: Path) -> Piece:
-    log = parts_of(path).log
-    return Piece(read_file(log, tr("the log of a firing")), log.name)
-
-
-def _noted(given: Given) -> Given:
-    note = ReadingNote("remembered", Said(N_("Read as you settled it for files like this.")))
-    return replace(given, log=replace(given.log, notes=(*given.log.notes, note)))
-
-
-def _settled(path: Path | None) -> bool:
-    """Return whether a firing sheet says already how its log is to be read."""
-    if path is None:
-        return False
-    return parts_of(path).choices not in (None, ReadingChoices())
+def _name(wanted: Wanted) -> str:
+    if not wanted.paths:
+        return wanted.pieces[0].source
+    return (
+        tr("{count} files").format(count=len(wanted.paths))
+        if wanted.paths[1:]
+        else (wanted.paths[0].name)
+    )
 
 
 def _choices_of(log: FiringLog) -> ReadingChoices:

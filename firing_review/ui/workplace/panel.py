@@ -1,9 +1,10 @@
 """Bar, verdict, and one of the places."""
 
 from collections.abc import Mapping
+from functools import partial
 
 from PySide6.QtCore import Qt, Slot
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
 
 from firing_review.review.review import Review
@@ -44,6 +45,10 @@ class Workplace(QWidget):
         self._lay_out()
         self.list.placeChosen.connect(self._on_chosen)
         self.list.show_places(places)
+        for number, place in enumerate(places[:9], start=1):
+            keys = QShortcut(QKeySequence(f"Ctrl+{number}"), self)
+            keys.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            keys.activated.connect(partial(self.go_to, place.key))
 
     def _lay_out(self) -> None:
         body = QHBoxLayout()
@@ -71,6 +76,12 @@ class Workplace(QWidget):
         self.verdict.show_review(review)
         self._stale = set(self._panels)
         self._show(self.list.key)
+
+    @property
+    def parts(self) -> list[QWidget]:
+        """Bar, verdict, list and the parts of the place in sight, as the eye goes."""
+        place = self._stack.currentWidget()
+        return [self.top_bar, self.verdict, self.list, *(parts_of(place) if place else [])]
 
     def panel(self, key: str) -> QWidget:
         """Return a place with the present review in it, made now if need be."""

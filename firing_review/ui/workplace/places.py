@@ -46,8 +46,9 @@ class PlacesList(QListWidget):
     def show_places(self, places: list[Place]) -> None:
         """List the places."""
         self.clear()
-        for place in places:
+        for number, place in enumerate(places, start=1):
             item = QListWidgetItem(place.word, self)
+            item.setToolTip(tr("{place}: Ctrl+{number}").format(place=place.word, number=number))
             item.setData(Qt.ItemDataRole.UserRole, place.key)
         self.fit()
         self.setCurrentRow(0)
@@ -71,7 +72,8 @@ class PlacesList(QListWidget):
         width = max(px(WIDTH), widest + px(BESIDE_WORD))
         self.setFixedWidth(width)
         for row in range(self.count()):
-            self.item(row).setSizeHint(QSize(width - 8, px(ROW)))
+            high = max(px(ROW), self._appearance.sizes.target)
+            self.item(row).setSizeHint(QSize(width - 8, high))
 
     @Slot(QListWidgetItem, QListWidgetItem)
     def _on_current(self, now: QListWidgetItem | None, _before: QListWidgetItem | None) -> None:

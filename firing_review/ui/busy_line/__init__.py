@@ -1,0 +1,1 @@
+"""What is being done beside the window."""

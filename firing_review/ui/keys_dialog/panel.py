@@ -1,0 +1,87 @@
+"""The page "Keys": what each key does, for those who use no mouse."""
+
+from html import escape
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from firing_review.firing.said import N_
+from firing_review.firing.wording import tr
+from firing_review.ui.scrolled import Scrolled
+
+EVERYWHERE = (
+    (N_("Tab, Shift+Tab"), N_("to the next control, and back")),
+    (N_("F6, Shift+F6"), N_("to the next part of the window, and back")),
+    (N_("Ctrl+1, Ctrl+2 …"), N_("to the first place at the left, the second …")),
+    (N_("Alt and a letter"), N_("press the button whose letter is underlined")),
+    (N_("Space"), N_("press the button that has the frame; tick a box")),
+    (N_("Arrows"), N_("to the neighbour in a list, a table or a row of buttons")),
+    (N_("Ctrl+V"), N_("paste rows into a table; on the start page, open a copied log")),
+)
+CHART = (
+    (N_("Left, Right"), N_("move the line in small steps; Page Up and Page Down in large ones")),
+    (N_("Home, End"), N_("to the first and the last moment")),
+    (N_("+, −, 0"), N_("closer, farther, all of it")),
+    (N_("Enter"), N_("choose the finding at the line")),
+    (N_("Esc"), N_("put the line away")),
+)
+
+
+class KeysDialog(QDialog):
+    """Keys of the menu, of every place, and of the chart."""
+
+    def __init__(self, actions: list[QAction], parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(tr("Keys"))
+        self.text = QLabel(self._words(actions))
+        self.text.setTextFormat(Qt.TextFormat.RichText)
+        self.text.setWordWrap(True)
+        self.text.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.text.setTextInteractionFlags(
+            Qt.TextInteractionFlag.TextSelectableByKeyboard
+            | Qt.TextInteractionFlag.TextSelectableByMouse
+        )
+        self.text.setAccessibleName(tr("Keys"))
+        self.close_button = QPushButton(tr("&Close"))
+        self.close_button.clicked.connect(self.accept)
+        page = QWidget()
+        inside = QVBoxLayout(page)
+        inside.setContentsMargins(20, 16, 20, 8)
+        inside.addWidget(self.text)
+        below = QHBoxLayout()
+        below.setContentsMargins(20, 0, 20, 16)
+        below.addStretch(1)
+        below.addWidget(self.close_button)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(Scrolled(page), 1)
+        layout.addLayout(below)
+        room = self.screen().availableSize()
+        self.resize(min(640, room.width()), min(620, room.height()))
+
+    def _words(self, actions: list[QAction]) -> str:
+        menu = [
+            (", ".join(keys.toString() for keys in action.shortcuts()), _plain(action.text()))
+            for action in actions
+            if action.shortcuts()
+        ]
+        parts = (
+            (tr("Everywhere"), [(tr(keys), tr(what)) for keys, what in EVERYWHERE]),
+            (tr("In the chart"), [(tr(keys), tr(what)) for keys, what in CHART]),
+            (tr("Menu"), menu),
+        )
+        return "".join(_table(heading, rows) for heading, rows in parts)
+
+
+def _table(heading: str, rows: list[tuple[str, str]]) -> str:
+    cells = "".join(
+        f'<tr><td width="210" style="padding: 3px 24px 3px 0"><b>{escape(keys)}</b></td>'
+        f'<td style="padding: 3px 0">{escape(what)}</td></tr>'
+        for keys, what in rows
+    )
+    return f"<h3>{escape(heading)}</h3><table>{cells}</table>"
+
+
+def _plain(text: str) -> str:
+    return text.replace("&", "").removesuffix("…")

@@ -1,0 +1,1 @@
+"""The few choices a person makes once."""

@@ -1,0 +1,160 @@
+"""Long work beside the window: its end, its errors, and nothing left of it."""
+
+import time
+from pathlib import Path
+
+import numpy as np
+import pytest
+from side_work import count_to, give_back, refuse, sleep_long
+
+from firing_review.firing.cones import ConeNumber
+from firing_review.firing.log import Channel, ChannelRole, FiringLog
+from firing_review.firing.sheet import Given
+from firing_review.review import edits
+from firing_review.ui.app import make_window
+from firing_review.ui.background import Background, Work
+from firing_review.ui.sitting import unfinished_in
+
+LONG_MS = 60_000
+
+
+@pytest.fixture
+def background(qtbot):
+    made = Background()
+    yield made
+    made.stop()
+
+
+@pytest.fixture
+def heard():
+    return []
+
+
+def work_for(heard, do, *arguments):
+    return Work(
+        "working", do, arguments, lambda r: heard.append(("done", r)),
+        lambda e: heard.append(("refused", e)), lambda: heard.append(("canceled", None)),
+    )  # fmt: skip
+
+
+def test_work_tells_how_far_it_is_and_then_its_result(qtbot, background, heard):
+    words = []
+    background.progressed.connect(lambda share, text: words.append((share, text)))
+    background.run(work_for(heard, count_to, 2))
+    assert background.is_busy
+    qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
+    assert words == [(0.0, "Counting, 0"), (0.5, "Counting, 1")]
+    ((kind, result),) = heard
+    assert kind == "done"
+    assert result.tolist() == [0.0, 1.0]
+    assert result.flags.writeable
+    assert not background.is_busy
+
+
+def test_a_refusal_comes_back_as_it_was_raised(qtbot, background, heard):
+    background.run(work_for(heard, refuse, "shelf.csv"))
+    qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
+    ((kind, error),) = heard
+    assert kind == "refused"
+    assert str(error) == "shelf.csv, line 3: expected a jug, found a bowl. Throw again."
+
+
+def test_what_went_over_comes_back_as_the_very_same_log(qtbot, background, heard):
+    hours = np.arange(3.0)
+    log = FiringLog("a.csv", hours, (Channel("T", ChannelRole.CHAMBER, hours),), raw=b"x" * 99)
+    given = Given(log, goal_cone=ConeNumber("6"))
+    background.run(work_for(heard, give_back, given))
+    qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
+    ((_, (same, same_log)),) = heard
+    assert same is given
+    assert same_log is log
+
+
+def test_canceled_work_ends_at_once_and_says_so(qtbot, background, heard):
+    background.run(work_for(heard, sleep_long))
+    qtbot.wait(50)
+    began = time.monotonic()
+    background.cancel()
+    assert heard == [("canceled", None)]
+    assert not background.is_busy
+    assert time.monotonic() - began < 30.0
+
+
+def test_newer_work_ends_the_older(qtbot, background, heard):
+    background.run(work_for(heard, sleep_long))
+    background.run(work_for(heard, count_to, 1))
+    qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
+    assert [kind for kind, _ in heard] == ["done"]
+
+
+def test_work_that_was_killed_is_refused_in_plain_words(qtbot, background, heard):
+    background.run(work_for(heard, sleep_long))
+    qtbot.waitUntil(lambda: background._talk._process is not None, timeout=LONG_MS)
+    background._talk._process.kill()
+    qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
+    assert "ended from outside" in str(heard[0][1])
+
+
+@pytest.fixture
+def long_log(log_file, monkeypatch) -> Path:
+    """Return a log that counts as long, so that it is read and reviewed beside the window."""
+    monkeypatch.setattr("firing_review.ui.open_log.wanted.LONG_BYTES", 1000)
+    monkeypatch.setattr("firing_review.ui.sitting.LONG_BYTES", 1000)
+    monkeypatch.setattr("firing_review.ui.sitting.LONG_ROWS", 100)
+    return log_file
+
+
+def test_a_long_log_opens_beside_the_window_and_edits_of_it_are_caught_up(
+    qtbot, window, home, long_log
+):
+    assert window.open_path(long_log)
+    assert window.sitting.review is None
+    assert window.busy[0].isVisible()
+    assert "night.csv" in window.busy[0].text.text()
+    qtbot.waitUntil(lambda: window.sitting.review is not None, timeout=LONG_MS)
+    assert not window.busy[0].isVisible()
+    opened = window.sitting.review
+    for cone in ("6", "5"):
+        window.sitting.edit(edits.set_goal_cone(ConeNumber(cone)))
+    assert window.sitting.is_behind
+    assert window.busy[1].isVisible()
+    qtbot.waitUntil(lambda: not window.sitting.is_behind, timeout=LONG_MS)
+    review = window.sitting.review
+    assert review.given.goal_cone == ConeNumber("5")
+    assert review.heat_work[0].goal_fraction is not None
+    assert review.given.log is opened.given.log
+    window.busy[1].cancel.click()
+    window.sitting.undo()
+    assert window.sitting.review.given.goal_cone == ConeNumber("6")
+    assert window.sitting.is_behind
+    window.sitting.undo()
+    assert window.sitting.review is opened
+    assert not window.sitting.is_behind
+    window.close()
+    assert len(unfinished_in(home / "recovery")) == 1
+
+
+def test_a_canceled_opening_leaves_what_was_open(qtbot, window, log_file, request):
+    window.open_path(log_file)
+    before = window.sitting.review
+    window.open_path(request.getfixturevalue("long_log"))
+    window.sitting.edit(edits.set_goal_cone(ConeNumber("6")))
+    window.busy[0].cancel.click()
+    assert not window.busy[0].isVisible()
+    assert window.sitting.review.given.log is before.given.log
+    assert window.sitting.review.given.goal_cone == ConeNumber("6")
+
+
+def test_an_edit_made_while_closing_is_kept(qtbot, window, home, answers, long_log):
+    window.open_path(long_log)
+    qtbot.waitUntil(lambda: window.sitting.review is not None, timeout=LONG_MS)
+    window.sitting.edit(edits.set_goal_cone(ConeNumber("6")))
+    window.close()
+    (unfinished,) = unfinished_in(home / "recovery")
+    assert unfinished.is_long
+    again = make_window(home, answers.questions())
+    again.arrivals.pick_up(unfinished)
+    qtbot.waitUntil(lambda: again.sitting.review is not None, timeout=LONG_MS)
+    assert again.sitting.review.given.goal_cone == ConeNumber("6")
+    again.close()
+    again.deleteLater()
