@@ -8,6 +8,7 @@ from pathlib import Path
 from firing_review.cli.one import error_line
 from firing_review.cli.results import PdfWriter, write_page
 from firing_review.firing.errors import FiringReviewError
+from firing_review.firing.wording import tr
 from firing_review.io.kiln_sheet import read_kiln
 from firing_review.report.paper.blank import BlankSheet, blank_page
 from firing_review.report.paper.page import Paper
@@ -18,12 +19,12 @@ WRITTEN, BAD_INPUT = 0, 2
 def blank_parser() -> argparse.ArgumentParser:
     """Return the parser of the ``blank`` command."""
     parser = argparse.ArgumentParser(
-        prog="firing-review blank", description="Write a blank sheet to fill in by hand."
+        prog="firing-review blank", description=tr("Write a blank sheet to fill in by hand.")
     )
     kinds = [sheet.value for sheet in BlankSheet]
-    parser.add_argument("sheet", choices=kinds, help="cones by shelf, or readings by section")
-    parser.add_argument("out", metavar="OUT", help="name ending in .pdf, .html or .txt")
-    parser.add_argument("--kiln", metavar="F", help="kiln sheet, for its shelves and sections")
+    parser.add_argument("sheet", choices=kinds, help=tr("cones by shelf, or readings by section"))
+    parser.add_argument("out", metavar="OUT", help=tr("name ending in .pdf, .html or .txt"))
+    parser.add_argument("--kiln", metavar="F", help=tr("kiln sheet, for its shelves and sections"))
     parser.add_argument("--paper", choices=[p.value for p in Paper], default=Paper.A4.value)
     return parser
 

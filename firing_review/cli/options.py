@@ -4,19 +4,20 @@ import argparse
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from firing_review.firing.wording import Language, language
+from firing_review.firing.said import N_
+from firing_review.firing.wording import Language, language, tr
 from firing_review.report.paper.page import Paper, Reader
 from firing_review.report.wording import Show
 
-DESCRIPTION = """\
+DESCRIPTION = N_("""\
 Review one or more firings without a window and print what was found.
 
 A sheet (firing.toml) names log, schedule, cones and kiln; a bare log (CSV) will do.
 Several sheets, a folder of them, or a kiln book (.kilnbook) are reviewed side by side on
 all cores; --json and --report then name folders, which also get the table of all firings,
 summary.csv and summary.json.
-"""
-EPILOG = "Exit: 0 reviewed; 2 something could not be read (one line on standard error)."
+""")
+EPILOG = N_("Exit: 0 reviewed; 2 something could not be read (one line on standard error).")
 
 
 @dataclass(frozen=True)
@@ -65,32 +66,36 @@ def check_parser() -> argparse.ArgumentParser:
     """Return the parser of the ``check`` command."""
     parser = argparse.ArgumentParser(
         prog="firing-review check",
-        description=DESCRIPTION,
-        epilog=EPILOG,
+        description=tr(DESCRIPTION),
+        epilog=tr(EPILOG),
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument(
-        "inputs", nargs="+", metavar="SHEET_OR_LOG", help="firing sheet, log, folder or book"
+        "inputs", nargs="+", metavar="SHEET_OR_LOG", help=tr("firing sheet, log, folder or book")
     )
-    parser.add_argument("--schedule", metavar="F", help="schedule (CSV)")
-    parser.add_argument("--cones", metavar="F", help="witness cones (CSV)")
-    parser.add_argument("--kiln", metavar="F", help="kiln sheet (TOML)")
-    parser.add_argument("--goal-cone", metavar="N", help="the cone meant, for instance 06 or 6")
+    parser.add_argument("--schedule", metavar="F", help=tr("schedule (CSV)"))
+    parser.add_argument("--cones", metavar="F", help=tr("witness cones (CSV)"))
+    parser.add_argument("--kiln", metavar="F", help=tr("kiln sheet (TOML)"))
     parser.add_argument(
-        "--earlier", metavar="F", action="append", default=[], help="an earlier good firing"
+        "--goal-cone", metavar="N", help=tr("the cone meant, for instance 06 or 6")
     )
-    parser.add_argument("--unit", choices=["C", "F"], help="unit of the log, if it does not say")
-    parser.add_argument("--json", metavar="OUT", help="write the review as JSON")
-    parser.add_argument("--report", metavar="OUT", help="write a page: .pdf, .html or .txt")
+    parser.add_argument(
+        "--earlier", metavar="F", action="append", default=[], help=tr("an earlier good firing")
+    )
+    parser.add_argument(
+        "--unit", choices=["C", "F"], help=tr("unit of the log, if it does not say")
+    )
+    parser.add_argument("--json", metavar="OUT", help=tr("write the review as JSON"))
+    parser.add_argument("--report", metavar="OUT", help=tr("write a page: .pdf, .html or .txt"))
     _add_paper(parser)
     parser.add_argument(
-        "--show", choices=["C", "F", "both"], default="C", help="unit of what is printed"
+        "--show", choices=["C", "F", "both"], default="C", help=tr("unit of what is printed")
     )
     parser.add_argument(
-        "--language", choices=list(Language), help="language of texts; else the system's"
+        "--language", choices=list(Language), help=tr("language of texts; else the system's")
     )
     parser.add_argument(
-        "--cores", metavar="N", type=count, help="how many firings at a time; else all cores"
+        "--cores", metavar="N", type=count, help=tr("how many firings at a time; else all cores")
     )
     return parser
 
@@ -101,19 +106,24 @@ def _add_paper(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--page",
         choices=readers,
-        help="who the page is for: maker (what next), office (safe? cost?), technician "
-        "(readings and plate), case (facts for a list or the phone); else maker, and for .txt "
-        "the whole review",
+        help=tr(
+            "who the page is for: maker (what next), office (safe? cost?), technician "
+            "(readings and plate), case (facts for a list or the phone); else maker, and for .txt "
+            "the whole review"
+        ),
     )
     parser.add_argument(
-        "--paper", choices=[p.value for p in Paper], default=Paper.A4.value, help="size of paper"
+        "--paper",
+        choices=[p.value for p in Paper],
+        default=Paper.A4.value,
+        help=tr("size of paper"),
     )
     parser.add_argument(
         "--as",
         dest="form",
         choices=["pdf", "html", "txt"],
         default="txt",
-        help="with several firings: what the pages in the --report folder are",
+        help=tr("with several firings: what the pages in the --report folder are"),
     )
 
 

@@ -13,7 +13,7 @@ from firing_review.firing.kiln import Kiln
 from firing_review.firing.results import Question
 from firing_review.firing.schedule import ClockCurve, Intended, Schedule, Segment
 from firing_review.firing.sheet import Given
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import tr, written
 from firing_review.report.paper import parts
 from firing_review.report.paper.page import Block, Heading, Page, Point, Points, Words
 from firing_review.report.paper.technician import SUPPLY_WORDS, rated_amps_text, with_unit
@@ -192,7 +192,7 @@ def _elements(given: Given) -> list[Fact]:
         names = ", ".join(shown(name, 24) for name in dark)
         glow = tr("dark: {names}").format(names=names) if names else tr("all glow")
     ohms = {
-        k: tr("open") if math.isinf(v) else f"{v:.2f} Ω"
+        k: tr("open") if math.isinf(v) else written(f"{v:.2f} Ω")
         for k, v in given.readings.cold_ohms.items()
     }
     return [(tr("glow"), glow), (tr("ohms, cold and unplugged"), _by_section(ohms))]
