@@ -10,6 +10,7 @@ from firing_review.analysis.segmenting import straight_pieces
 from firing_review.analysis.thresholds import DEFAULTS
 from firing_review.firing.aligned import AlignedFiring, StretchKind
 from firing_review.firing.log import ChannelRole
+from firing_review.firing.remembered import remembered
 from firing_review.firing.units import Floats
 
 GRID_C = np.arange(300.0, 1320.0, 25.0)
@@ -69,7 +70,16 @@ def climb_and_fall(firing: AlignedFiring, reading_c: Floats | None = None) -> Cl
     reading_c : array, optional
         One section's reading in place of the firing's own.
     """
-    values = firing.reading_c if reading_c is None else reading_c
+    return _whole(firing) if reading_c is None else _rates(firing, reading_c)
+
+
+@remembered
+def _whole(firing: AlignedFiring) -> ClimbAndFall:
+    """Return the rates of the firing's own reading."""
+    return _rates(firing, firing.reading_c)
+
+
+def _rates(firing: AlignedFiring, values: Floats) -> ClimbAndFall:
     rate = local_rate(firing.log.elapsed_h, values, WINDOW_MIN)
     output, known = _output(firing)
     any_climb = _settled_climb(firing) & (rate > 0)

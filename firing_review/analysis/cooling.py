@@ -7,9 +7,11 @@ from firing_review.analysis.rates import local_rate, long_runs
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding, FindingKind, Severity
+from firing_review.firing.remembered import remembered
 from firing_review.firing.said import N_, Figures
 
 
+@remembered
 def find_fast_cooling(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
     """Find where cooling sped up: a closed kiln only ever cools more slowly as it cools."""
     elapsed_h = firing.log.elapsed_h

@@ -7,6 +7,7 @@ import numpy as np
 from firing_review.analysis.logged_curves import READING, gap_near_top_h, heat_curves
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.cones import ConeNumber, ConeTable
+from firing_review.firing.remembered import remembered
 from firing_review.firing.results import ChannelHeatWork
 from firing_review.firing.units import Floats
 from firing_review.physics.cone_law import ConeLaw, fit_laws, law_of
@@ -20,6 +21,7 @@ HOVER_POINTS = 600
 """Points along a log at which the cone so far is worked out; a pixel or two apart on screen."""
 
 
+@remembered
 def weigh_heat(
     firing: AlignedFiring, goal_cone: ConeNumber | None, table: ConeTable
 ) -> tuple[ChannelHeatWork, ...]:

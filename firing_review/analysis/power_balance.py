@@ -27,6 +27,7 @@ from firing_review.analysis.power_step import PowerStep, find_step, say_step
 from firing_review.analysis.power_words import say_result
 from firing_review.analysis.section_loss import loss_while_climbing, shared_sections
 from firing_review.firing.aligned import AlignedFiring
+from firing_review.firing.remembered import remembered
 from firing_review.firing.results import ClimbCurve, ElementsJudged, SectionElements
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.schedule import Schedule, Segment
@@ -85,6 +86,7 @@ class Compared:
         return bool(np.isfinite(self.sums).sum() >= LEAST_POINTS)
 
 
+@remembered
 def judge_power(firing: AlignedFiring, earlier: tuple[AlignedFiring, ...]) -> ElementsJudged:
     """Judge power, load and loss of a firing from its curve alone.
 

@@ -16,6 +16,7 @@ from firing_review.analysis.logged_curves import gap_near_top_h, shelf_curve
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.cones import ConeKind, ConeNumber, ConeTable, ShelfCone
 from firing_review.firing.kiln import Kiln
+from firing_review.firing.remembered import remembered
 from firing_review.firing.results import ShelfHeat
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.units import Floats
@@ -86,6 +87,7 @@ class _Judge:
         return "even" if cold < 0.5 and hot < 0.5 else ""
 
 
+@remembered
 def weigh_cones(
     firing: AlignedFiring,
     cones: Sequence[ShelfCone],

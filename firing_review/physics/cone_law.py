@@ -92,6 +92,12 @@ def end_point_c(law: ConeLaw, rate_c_per_h: float) -> float:
     return float(_end_points(t60_c, b, np.array([rate_c_per_h]))[0, 0])
 
 
+def end_points_c(laws: tuple[ConeLaw, ...], rate_c_per_h: float) -> Floats:
+    """Return the end point of each cone on a straight climb, shape (cones,) [°C]."""
+    t60_c, b = np.array([(law.t60_c, law.e_over_r_k) for law in laws]).T
+    return _end_points(t60_c, b, np.array([rate_c_per_h]))[:, 0]
+
+
 def _end_points(t60_c: Floats, e_over_r_k: Floats, rates_c_per_h: Floats) -> Floats:
     """Return end points, shape (cones, rates) [°C].
 

@@ -10,6 +10,7 @@ from firing_review.physics.cone_law import (
     REFERENCE_C_PER_H,
     ConeLaw,
     end_point_c,
+    end_points_c,
     fit_laws,
     law_of,
     log_integral,
@@ -246,4 +247,4 @@ def rank_temperature_c(
     ranks = [float(law.cone.rank) for law in laws]
     if not ranks or not ranks[0] <= rank <= ranks[-1]:
         return None
-    return float(np.interp(rank, ranks, [end_point_c(law, rate_c_per_h) for law in laws]))
+    return float(np.interp(rank, ranks, end_points_c(laws, rate_c_per_h)))

@@ -29,6 +29,8 @@ MOST_HIGHER_C = 50.0
 NEAR_CEILING_C = 15.0
 """This near its ceiling a kiln climbs too slowly to be planned with [°C]."""
 SLOWEST_C_PER_H, FASTEST_C_PER_H = FIT_RATES_C_PER_H[0], FIT_RATES_C_PER_H[-1]
+NEAR_ENOUGH = 0.001
+"""Amounts are whole minutes and degrees; they are found this near [min, °C or °C/h]."""
 DOUBTFUL_HOLD_MIN = 45.0
 """From here on minutes of hold are told with their factor of doubt [min]."""
 
@@ -109,7 +111,7 @@ def _amount(way: _Way, short_of: Solve) -> float | None:
     low, high = way.least, way.most
     if not short_of(way.change(low)) <= 0.0 <= short_of(way.change(high)):
         return None
-    for _ in range(30):
+    while high - low > NEAR_ENOUGH:
         middle = (low + high) / 2.0
         low, high = (middle, high) if short_of(way.change(middle)) < 0.0 else (low, middle)
     return (low + high) / 2.0

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from firing_review.analysis.alignment import align
-from firing_review.analysis.bad_samples import clean_channels
+from firing_review.analysis.bad_samples import CleanChannel, clean_channels
 from firing_review.analysis.beginnings import find_not_a_firing
 from firing_review.analysis.cone_guard import guard_cones
 from firing_review.analysis.element_weakness import cone_end_c, judge_elements
@@ -22,6 +22,7 @@ from firing_review.firing.findings import Finding
 from firing_review.firing.log import FiringLog
 from firing_review.firing.remembered import remembered
 from firing_review.firing.results import ElementsJudged, NextFiring
+from firing_review.firing.schedule import Intended
 from firing_review.firing.sheet import Given
 from firing_review.firing.tables import Tables
 from firing_review.planning.next_firing import plan_next
@@ -52,8 +53,8 @@ def review_firing(
     nothing = find_not_a_firing(log, clean, limits)
     if nothing is not None:
         return replace(_no_firing(given, nothing, tables), past=tuple(past))
-    firing = align(log, clean, given.intended, limits)
-    findings = find_all(firing, clean, limits)
+    firing = _aligned(given.log, given.intended, limits)
+    findings = _found(firing, clean, limits)
     heat = weigh_heat(firing, given.goal_cone, tables.cones)
     shelves = weigh_cones(
         firing, given.cones, given.kiln, given.goal_cone, given.tolerance_cones, tables.cones
@@ -122,6 +123,20 @@ def _cleaned(log: FiringLog, limits: Thresholds) -> Cleaned:
     return thin_if_dense(log, clean_channels(log, limits), limits)
 
 
+@remembered
+def _aligned(log: FiringLog, intended: Intended | None, limits: Thresholds) -> AlignedFiring:
+    """Return a log, cleaned and thinned, beside what was intended."""
+    return align(*_cleaned(log, limits), intended, limits)
+
+
+@remembered
+def _found(
+    firing: AlignedFiring, clean: tuple[CleanChannel, ...], limits: Thresholds
+) -> tuple[Finding, ...]:
+    """Return what is found in a firing."""
+    return find_all(firing, clean, limits)
+
+
 def _next_firing(seen: Reviewed, tables: Tables, past: Sequence[ConeCheck]) -> NextFiring:
     """Return the plan; in danger the one thing to do, which is no firing."""
     if in_danger(seen.given.answers, seen.findings):
@@ -154,5 +169,5 @@ def earlier_firings(given: Given, limits: Thresholds) -> tuple[tuple[Given, Alig
     for one in given.earlier:
         log, clean = _cleaned(one.log, limits)
         if find_not_a_firing(log, clean, limits) is None:
-            found.append((one, align(log, clean, one.intended, limits)))
+            found.append((one, _aligned(one.log, one.intended, limits)))
     return tuple(found)

@@ -243,3 +243,12 @@ def test_a_room_log_is_no_firing_and_says_why() -> None:
 def test_a_file_without_a_temperature_is_no_firing() -> None:
     log = FiringLog("x.csv", np.array([0.0, 1.0, 2.0]), ())
     assert find_not_a_firing(log, (), DEFAULTS) is not None
+
+
+def test_sections_that_are_all_silent_for_a_while_are_not_apart() -> None:
+    log = sections_of(top=GOOD, bottom=GOOD)
+    for name in ("top", "bottom"):
+        values = log.channels[0].values.copy()
+        values[200:203] = np.nan
+        log = with_values(log, name, values)
+    assert "zone_gap" not in kinds_of(log)

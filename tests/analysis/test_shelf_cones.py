@@ -50,7 +50,7 @@ def test_a_bend_from_a_photo_makes_the_range_wider() -> None:
 def test_upright_cones_only_bound_from_above() -> None:
     (shelf,) = weigh(*(witness("top", n, 0.0) for n in ("5.5", "6", "7")))
     assert (shelf.offset_c, shelf.low_c, shelf.high_c) == (None, None, None)
-    assert set(shelf.figures) == {"at_most_delta_c", "at_most_cone"}
+    assert set(shelf.figures) == {"at_most_delta_c", "at_most_cone", "at_most_rank"}
     assert shelf.word == "cold"
     assert "only bound" in texts(shelf)
 
@@ -58,7 +58,7 @@ def test_upright_cones_only_bound_from_above() -> None:
 def test_flat_cones_only_bound_from_below() -> None:
     (shelf,) = weigh(*(witness("top", n, 120.0) for n in ("5.5", "6", "7")))
     assert shelf.offset_c is None
-    assert set(shelf.figures) == {"at_least_delta_c", "at_least_cone"}
+    assert set(shelf.figures) == {"at_least_delta_c", "at_least_cone", "at_least_rank"}
     assert shelf.word == "hot"
 
 

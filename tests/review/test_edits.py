@@ -1,5 +1,7 @@
 """Every change a person can make gives a new review and leaves the old one as it was."""
 
+from dataclasses import replace
+
 import pytest
 from firings import GOOD, TO_1000, cooling, log_of, schedule
 
@@ -7,6 +9,7 @@ from firing_review.firing.cones import ConeKind, ConeNumber, ShelfCone
 from firing_review.firing.kiln import Kiln, Section
 from firing_review.firing.sheet import Answers, Given, Readings, TimeNote
 from firing_review.io.tables import load_tables
+from firing_review.report.review_json import review_json
 from firing_review.review.edits import (
     add_note,
     change_note,
@@ -109,3 +112,29 @@ def test_a_note_is_in_its_place_by_time_and_changes_nothing_else(before):
     assert review.given.notes == (EARLY, LATE)
     assert review.findings is before.findings
     assert review.firing is before.firing
+
+
+def whole(**changed: object) -> Given:
+    """Return all a review may start from, with a log nobody has looked at yet."""
+    log, good = log_of(GOOD), Given(log_of(GOOD), intended=TO_1000)
+    return replace(Given(log, intended=TO_1000, cones=CONES, earlier=(good,)), **changed)
+
+
+def test_what_an_edit_leaves_as_it_was_is_not_worked_out_again() -> None:
+    before = review_firing(whole(), TABLES)
+    after = set_title("March bisque")(before, TABLES)
+    assert after.firing is before.firing
+    assert after.findings is before.findings
+
+
+def test_edits_one_after_another_give_what_a_review_from_the_start_gives() -> None:
+    slower = schedule((80.0, 900.0, 30.0), (60.0, 1040.0, 10.0))
+    cone = ConeNumber("06")
+    review = review_firing(whole(), TABLES)
+    for edit in (set_schedule(slower), set_goal_cone(cone), set_tolerance(1.0), set_cones(())):
+        review = edit(review, TABLES)
+    fresh = whole(intended=slower, goal_cone=cone, tolerance_cones=1.0, cones=())
+    assert review_json(review) == review_json(review_firing(fresh, TABLES))
+    for edit in (set_schedule(TO_1000), set_goal_cone(None), set_tolerance(0.5), set_cones(CONES)):
+        review = edit(review, TABLES)
+    assert review_json(review) == review_json(review_firing(whole(), TABLES))
