@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.elements_place.climb_chart import ClimbChart, Quantity
@@ -20,7 +21,7 @@ from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.text_table.view import TextTableView
 
 SIDE_PX, NARROW_PX, THIN_PX = 392, 900, 640
-CAUTION = (
+CAUTION = N_(
     "Volts and amps under power: only a licensed electrician. Ω: cold, unplugged, one end off."
 )
 
