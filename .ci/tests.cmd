@@ -3,7 +3,7 @@ rem All checks of the project: style, types, direction of imports, tests. Argume
 cd /d "%~dp0.."
 if not exist .venv\Scripts\python.exe py -3 -m venv .venv || exit /b 2
 .venv\Scripts\python -m pip install --quiet --disable-pip-version-check -r .ci\lock.txt || exit /b 2
-.venv\Scripts\python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e . || exit /b 2
+.venv\Scripts\python -m pip install --quiet --disable-pip-version-check --no-deps -e . || exit /b 2
 .venv\Scripts\python -m ruff check . || exit /b 1
 .venv\Scripts\python -m ruff format --check . || exit /b 1
 .venv\Scripts\python -m mypy || exit /b 1
