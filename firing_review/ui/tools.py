@@ -2,13 +2,18 @@
 
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.open_book import OpenBook
 from firing_review.ui.preferences import Preferences
+from firing_review.ui.published import tables
 from firing_review.ui.showing import Showing
 from firing_review.ui.sitting import Sitting
+
+if TYPE_CHECKING:
+    from firing_review.firing.tables import Tables
 
 
 @dataclass(frozen=True)
@@ -22,6 +27,11 @@ class Tools:
     showing: Showing
     sitting: Sitting
     book: OpenBook
+
+    @property
+    def tables(self) -> "Tables":
+        """Every published table the program computes with, read when first asked for."""
+        return tables()
 
     @property
     def folder(self) -> Path:

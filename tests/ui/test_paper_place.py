@@ -62,9 +62,9 @@ def place(
         page_to_save=saving.page_to_save,
         printer_to_use=saving.printer_to_use,
     )
-    sitting = Sitting(home / "recovery", tables)
+    sitting = Sitting(home / "recovery")
     book = OpenBook(sitting, preferences)
-    tools = Tools(home, preferences, appearance, tables, questions, showing, sitting, book)
+    tools = Tools(home, preferences, appearance, questions, showing, sitting, book)
     made = PaperPlace(tools)
     made.resize(1100, 500)
     made.show()
