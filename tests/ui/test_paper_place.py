@@ -56,7 +56,6 @@ def saving(tmp_path) -> Saving:
 def place(
     qapp, home, preferences, appearance, showing, answers, saving, dead
 ) -> Iterator[PaperPlace]:
-    tables = load_tables()
     questions = replace(
         answers.questions(),
         page_to_save=saving.page_to_save,
