@@ -8,7 +8,7 @@ MOST_PAIRS = 120
 """Points kept for a robust slope; more change nothing but the time it takes."""
 MOST_IN_WINDOW = 60
 """Samples of a window that settle its median; more change it by less than a probe's noise."""
-LONG_LOG_ROWS, ENOUGH_IN_WINDOW = 20_000, 24
+LONG_LOG_ROWS, ENOUGH_IN_WINDOW = 20_000, 12
 """In a log with more rows, so many samples of a window settle its median: a logger that writes
 every half minute gives twelve in six minutes."""
 MOST_SORTED = 2_000_000

@@ -12,6 +12,8 @@ SENSOR_NAMES = re.compile(
     r"sensor|probe|channel|chan\b|name|tag|point|variable|id$|^ch$", re.IGNORECASE
 )
 MOST_SENSORS = 64
+LOOKED_AT = 20_000
+"""Rows from the beginning that show whether a column counts rows or holds few values."""
 LEAST_ROUNDS = 2
 """A word must come back at least as often to be the name of a probe."""
 
@@ -77,7 +79,7 @@ def _value_columns(frame: pd.DataFrame, names: list[str], clock: Clock) -> list[
     for column in range(frame.shape[1]):
         if column in clock.columns or not pd.api.types.is_numeric_dtype(frame[column]):
             continue
-        numbers = frame[column].to_numpy(dtype=float)
+        numbers = frame[column].iloc[:LOOKED_AT].to_numpy(dtype=float)
         counts = len(numbers) > 3 and np.mean(np.diff(numbers) == 1.0) > 0.95
         sensor = SENSOR_NAMES.search(names[column]) and _few(frame[column])
         if not counts and not sensor:
@@ -87,7 +89,7 @@ def _value_columns(frame: pd.DataFrame, names: list[str], clock: Clock) -> list[
 
 def _few(column: pd.Series) -> bool:
     """Tell whether a column holds few different values; its beginning mostly shows that."""
-    return column.iloc[:20_000].nunique() <= MOST_SENSORS and column.nunique() <= MOST_SENSORS
+    return column.iloc[:LOOKED_AT].nunique() <= MOST_SENSORS and column.nunique() <= MOST_SENSORS
 
 
 def _names_probes(column: pd.Series, name: str, clock: Clock) -> bool:

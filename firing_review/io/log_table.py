@@ -175,7 +175,7 @@ def _read(
             header=None,
             names=list(range(rows.cells)),
             index_col=False,
-            skipinitialspace=True,
+            skipinitialspace=_has_blanks(rows, delimiter),
             engine="c",
             quoting=3,
             on_bad_lines="skip",
@@ -187,6 +187,13 @@ def _read(
             date_format=cast("dict[Hashable, str]", forms),
         )
         return _joined([piece for piece in pieces if len(piece)])
+
+
+def _has_blanks(rows: _Sorted, delimiter: str) -> bool:
+    """Tell whether a cell may begin with a blank; looking out for them takes time."""
+    marks = (delimiter.encode() + b" ", b"\n ")
+    begins = rows.data[rows.start : rows.start + 1] == b" "
+    return begins or any(rows.data.find(mark, rows.start) >= 0 for mark in marks)
 
 
 def _stamp_forms(rows: _Sorted, delimiter: str) -> dict[int, str]:
