@@ -243,6 +243,19 @@ class Book(Records):
             )
             self._keep_files(db, firing_id, files)
 
+    def keep_figures(self, kept: FiringKept, review: Review) -> bool:
+        """Keep the figures of a firing worked out anew, unless it was edited since it was listed.
+
+        Only the figures are written, so an edit made meanwhile cannot be lost.
+        """
+        figures, since = summary_bytes(summarize(review)), kept.changed_at
+        with self._store.writing() as db:
+            done = db.execute(
+                "UPDATE firings SET summary = ? WHERE id = ? AND changed_at = ?",
+                (figures, kept.id, since.isoformat(timespec="seconds")),
+            )
+            return bool(done.rowcount)
+
     def _kiln_kept(self, firing_id: int) -> Kiln | None:
         """Return the kiln sheet of a firing as it was kept."""
         question = "SELECT blob_id FROM files WHERE firing_id = ? AND name = ?"

@@ -45,6 +45,6 @@ def renew_figures(
             refused.append(error)
             continue
         review = review_firing(given, tables, past=book.cone_checks(kept.id))
-        book.keep(kept.id, given, review)
+        book.keep_figures(kept, review)
         progress(number, len(waiting))
     return tuple(refused)

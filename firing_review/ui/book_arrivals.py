@@ -46,13 +46,14 @@ class BookArrivals(QObject):
         self.work = BookWork(self)
 
     def connect_place(self, place: BookPlace) -> None:
-        """Serve a view of the book."""
+        """Serve a view of the book; the first one asks for figures that are up to date."""
         place.newAsked.connect(self.ask_new)
         place.openAsked.connect(self.ask_open)
         place.closeAsked.connect(self.close)
         place.firingChosen.connect(self.show_firing)
         place.importAsked.connect(self.ask_import)
         place.exportAsked.connect(self.ask_export)
+        self.renew()
 
     def open(self, path: Path) -> bool:
         """Open a book and show it; work on the one before ends."""
@@ -60,7 +61,22 @@ class BookArrivals(QObject):
         done = self._tools.book.open(path)
         if done:
             self.opened.emit()
+            self.renew()
         return done
+
+    def renew(self) -> None:
+        """Work figures that another version of the program made out anew, beside the window."""
+        from firing_review.book.renew import outdated, renew_figures
+
+        tools, book = self._tools, self._tools.book.book
+        if book is None or not tools.book.writable or self.work.is_busy or not outdated(book):
+            return
+        do = partial(renew_figures, book, tools.tables)
+        words = tr("Working the figures of the book out anew")
+        self.work.run(BookTask(words, do, self._on_renewed, self.refused.emit))
+
+    def _on_renewed(self, _refused: object) -> None:
+        self._tools.book.changed.emit()
 
     @Slot()
     def close(self) -> None:

@@ -287,3 +287,13 @@ def test_what_cannot_be_written_out_is_said(qtbot, window, answers, kept, tmp_pa
     with qtbot.waitSignal(window.books.refused, timeout=30_000):
         window.books.ask_export()
     assert window.message.isVisible()
+
+
+def test_figures_of_another_version_are_worked_out_anew_when_the_book_opens(
+    qtbot, window, kept, monkeypatch
+):
+    monkeypatch.setattr("firing_review.book.renew.program_version", lambda: "another")
+    with qtbot.waitSignal(window.books.work.ended, timeout=30_000):
+        window.open_path(kept)
+        assert window.books.work.is_busy
+    assert titles(place_of(window)) == ["April glaze", "April bisque", "March bisque"]
