@@ -93,9 +93,9 @@ class MainWindow(QMainWindow):
         self.message = MessageStrip()
         self.start = StartPage(appearance)
         self.arrivals = Arrivals(self.tools, self)
-        working = (self.arrivals.background, self.sitting.background)
-        self.busy = [BusyLine(background) for background in working]
         self.books = BookArrivals(self.tools, self)
+        working = (self.arrivals.background, self.sitting.background, self.books.work)
+        self.busy = [BusyLine(background) for background in working]
         self.places = Places(self.tools, self)
         self.top_bar = TopBar(self.showing)
         self.verdict = VerdictBar(appearance, self.showing)
