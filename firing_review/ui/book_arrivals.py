@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QWidget
 from firing_review.book.store import ENDING
 from firing_review.firing.wording import tr, trn
 from firing_review.ui.book_work import BookTask, BookWork
+from firing_review.ui.published import tables
 from firing_review.ui.tools import Tools
 
 if TYPE_CHECKING:
@@ -71,7 +72,7 @@ class BookArrivals(QObject):
         tools, book = self._tools, self._tools.book.book
         if book is None or not tools.book.writable or self.work.is_busy or not outdated(book):
             return
-        do = partial(renew_figures, book, tools.tables)
+        do = partial(renew_figures, book, tables())
         words = tr("Working the figures of the book out anew")
         self.work.run(BookTask(words, do, self._on_renewed, self.refused.emit))
 
@@ -127,7 +128,7 @@ class BookArrivals(QObject):
         folder = tools.questions.folder_to_open(self._window, tools.preferences.last_folder)
         if folder is not None:
             words = tr("Bringing in firings")
-            do = partial(import_folder, book, folder, tools.tables, kiln_id=kiln_id)
+            do = partial(import_folder, book, folder, tables(), kiln_id=kiln_id)
             self.work.run(BookTask(words, do, self._on_imported, self.refused.emit))
 
     @Slot()
