@@ -36,8 +36,8 @@ WIDTHS = {
     GOAL: 164,
     LOAD: 92,
     KILN_LIGHT: 92,
-    SAFETY: 120,
-    HOURS: 108,
+    SAFETY: 112,
+    HOURS: 118,
     VERDICT: 200,
 }
 
