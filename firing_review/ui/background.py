@@ -10,6 +10,7 @@ from firing_review.firing.errors import FiringReviewError, InputError
 from firing_review.firing.wording import tr
 from firing_review.report import wording
 from firing_review.ui import side_process
+from firing_review.ui.working import Working
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,29 +39,13 @@ class WorkBrokeError(RuntimeError):
     """Something nobody foresaw, in the other process; carries its report."""
 
 
-class Background(QObject):
-    """Runs work in a process of its own; newer work ends the older.
-
-    Signals
-    -------
-    began : what is being done.
-    progressed : how far, from 0 to 1, and what is being done now.
-    ended : nothing is being done any more.
-    """
-
-    began = Signal(str)
-    progressed = Signal(float, str)
-    ended = Signal()
+class Background(Working):
+    """Runs work in a process of its own; newer work ends the older."""
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._work: Work | None = None
         self._talk: _Talk | None = None
-
-    @property
-    def is_busy(self) -> bool:
-        """Tell whether something is being done."""
-        return self._work is not None
 
     @property
     def words(self) -> str:

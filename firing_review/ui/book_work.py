@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject, QThread, Signal, Slot
 
 from firing_review.firing.errors import FiringReviewError
 from firing_review.firing.wording import tr
+from firing_review.ui.working import Working
 
 Progress = Callable[[int, int], None]
 Canceled = Callable[[], bool]
@@ -26,29 +27,13 @@ class BookTask:
     refused: Callable[[FiringReviewError], None]
 
 
-class BookWork(QObject):
-    """Runs one task at a time.
-
-    Signals
-    -------
-    began : what is being done.
-    progressed : how far, from 0 to 1, and what is being done.
-    ended : nothing is being done any more.
-    """
-
-    began = Signal(str)
-    progressed = Signal(float, str)
-    ended = Signal()
+class BookWork(Working):
+    """Runs one task at a time."""
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._task: BookTask | None = None
         self._thread: _Steps | None = None
-
-    @property
-    def is_busy(self) -> bool:
-        """Whether something is being done."""
-        return self._thread is not None
 
     @property
     def words(self) -> str:

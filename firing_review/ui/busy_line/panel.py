@@ -6,8 +6,7 @@ from PySide6.QtCore import QTimer, Slot
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QProgressBar, QPushButton, QWidget
 
 from firing_review.firing.wording import tr
-from firing_review.ui.background import Background
-from firing_review.ui.book_work import BookWork
+from firing_review.ui.working import Working
 
 EVERY_MS, STEPS, BAR_PX = 1000, 100, 160
 
@@ -15,7 +14,7 @@ EVERY_MS, STEPS, BAR_PX = 1000, 100, 160
 class BusyLine(QFrame):
     """Shown while its background is busy; nothing in it moves but the bar, once a step."""
 
-    def __init__(self, background: Background | BookWork, parent: QWidget | None = None) -> None:
+    def __init__(self, background: Working, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("panel")
         self._words, self._began_s = "", 0.0
