@@ -7,6 +7,7 @@ from PySide6.QtGui import QKeySequence
 from firing_review.firing.said import N_
 from firing_review.ui.actions import KEYS, Command
 from firing_review.ui.arrivals import Arrivals
+from firing_review.ui.guide.guide import Guide
 from firing_review.ui.tools import Tools
 
 
@@ -15,6 +16,7 @@ class Commanded(Protocol):
 
     tools: Tools
     arrivals: Arrivals
+    guide: Guide
 
     def save_as_folder(self) -> None:
         """Save everything as a firing folder."""
@@ -67,6 +69,7 @@ def commands(window: Commanded) -> list[Command | None]:
         Command("reduce", N_("S&maller"), (QKeySequence("Ctrl+-"),), appearance.reduce),
         None,
         Command("preferences", N_("&Preferences…"), ("Ctrl+,",), window.show_preferences),
+        Command("guide", N_("A gu&ide in five steps"), (), window.guide.start),
         Command("keys", N_("&Keys…"), ("F1",), window.show_keys),
         Command("next_part", N_("&Next part of the window"), ("F6",), window.next_part),
         Command("part_before", N_("Part before"), ("Shift+F6",), window.part_before),

@@ -28,6 +28,7 @@ from firing_review.ui.ask import Questions
 from firing_review.ui.book_arrivals import BookArrivals
 from firing_review.ui.busy_line.panel import BusyLine
 from firing_review.ui.commands import commands
+from firing_review.ui.guide.guide import Guide
 from firing_review.ui.message_strip.panel import MessageStrip, Way
 from firing_review.ui.open_book import OpenBook
 from firing_review.ui.places import Places
@@ -78,6 +79,7 @@ class MainWindow(QMainWindow):
             home, preferences, appearance, questions, self.showing, self.sitting,
             OpenBook(self.sitting, preferences, self),
         )  # fmt: skip
+        self.guide = Guide(self, preferences, self)
         self.tools.book.refused.connect(self.show_error)
         self.sitting.reviewChanged.connect(self._on_review)
         self.sitting.keptChanged.connect(self._on_edits)
@@ -100,6 +102,7 @@ class MainWindow(QMainWindow):
         self.top_bar = TopBar(self.showing)
         self.verdict = VerdictBar(appearance, self.showing)
         self.work = Workplace(appearance, self.top_bar, self.verdict, self.places.all())
+        self.work.put_below_bar(self.guide.new_strip())
         self.actions = Actions(self, commands(self))
         self.actions.add_languages(language(), self._on_language)
         self._lay_out()
@@ -147,7 +150,7 @@ class MainWindow(QMainWindow):
         view.undo.clicked.connect(sitting.undo)
         view.redo.clicked.connect(sitting.redo)
         view.menu.setMenu(self.actions.menu)
-        set_tab_order([self.message, self.top_bar, self.verdict, self.work.list])
+        set_tab_order([self.message, *self.work.heads])
 
     def _connect_arrivals(self) -> None:
         arrivals, start = self.arrivals, self.start
@@ -157,6 +160,7 @@ class MainWindow(QMainWindow):
         start.pickedUp.connect(arrivals.pick_up)
         start.letGo.connect(self.let_go)
         start.bookAsked.connect(self.books.ask_new)
+        start.guideAsked.connect(self.guide.start)
         arrivals.bookNamed.connect(self.books.open)
         start.pasted.connect(arrivals.open_text)
         arrivals.arrived.connect(self._on_arrived)
@@ -227,6 +231,7 @@ class MainWindow(QMainWindow):
         self.firing.chart.view.lanes.setFocus()
         self._show_title(review)
         self._offer_book(review)
+        self.guide.on_arrived()
 
     def _show_title(self, review: Review) -> None:
         title = review.given.title or review.given.log.source
@@ -278,6 +283,7 @@ class MainWindow(QMainWindow):
         self.start.show_recent(recent)
         self.start.show_unfinished(unfinished)
         self.start.show_steps(shown=not recent and not unfinished)
+        self.start.show_guide(offered=self.guide.offered)
         self._stack.setCurrentWidget(self.start)
         self.start.view.open_file.setFocus()
 

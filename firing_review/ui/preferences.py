@@ -155,6 +155,15 @@ class Preferences:
         self._write("files/book", "" if path is None else str(path.absolute()))
 
     @property
+    def guide_over(self) -> bool:
+        """Whether the guide was left or done, so that the first page need not offer it."""
+        return self._text("guide/over") == "yes"
+
+    @guide_over.setter
+    def guide_over(self, over: bool) -> None:
+        self._write("guide/over", "yes" if over else "no")
+
+    @property
     def last_folder(self) -> Path:
         """Where the next file dialog begins."""
         recent = self.recent

@@ -155,6 +155,8 @@ QSplitter::handle:horizontal { width: 8px; }
 QFrame#drop { border: 2px dashed $line; border-radius: 8px; background: $panel; }
 QFrame#drop[over="true"] { border: 2px solid $accent; background: $chosen; }
 QFrame#message { background: $panel; border: 2px solid $watch; border-left: 8px solid $watch; }
+QFrame#guide { background: $panel; border: 0; border-top: 1px solid $line;
+  border-left: 8px solid $accent; }
 QFrame#danger { background: $page; border: 4px solid $ink; }
 QFrame#verdict { background: $page; border: 0; border-bottom: 1px solid $line; }
 QFrame#topbar { background: $panel; border: 0; }

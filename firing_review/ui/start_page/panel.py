@@ -24,6 +24,7 @@ class StartPage(QWidget):
     pathChosen : a file or folder to open.
     fileAsked, folderAsked : the person wants to look for one.
     bookAsked : the person wants to make a kiln book.
+    guideAsked : the person wants to be led through a demo firing.
     pasted : the text of a table on the clipboard.
     pickedUp, letGo : an unfinished sitting to go on with, or to forget.
     """
@@ -35,6 +36,7 @@ class StartPage(QWidget):
     letGo = Signal(object)
     pasted = Signal(str)
     bookAsked = Signal()
+    guideAsked = Signal()
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -47,6 +49,7 @@ class StartPage(QWidget):
         self.view.open_file.clicked.connect(self.fileAsked)
         self.view.open_folder.clicked.connect(self.folderAsked)
         self.view.new_book.clicked.connect(self.bookAsked)
+        self.view.guide.clicked.connect(self.guideAsked)
         paste = QShortcut(QKeySequence(QKeySequence.StandardKey.Paste), self)
         paste.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         paste.activated.connect(self.paste)
@@ -66,6 +69,10 @@ class StartPage(QWidget):
     def show_steps(self, *, shown: bool) -> None:
         """Show how it goes, to someone who has nothing to go on with."""
         self.view.steps.setVisible(shown)
+
+    def show_guide(self, *, offered: bool) -> None:
+        """Offer the guide, or no longer."""
+        self.view.guide.setVisible(offered)
 
     def show_recent(self, paths: tuple[Path, ...]) -> None:
         """Show what was opened lately."""

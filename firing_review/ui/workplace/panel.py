@@ -37,6 +37,7 @@ class Workplace(QWidget):
         self.top_bar, self.verdict = top_bar, verdict
         self.list = PlacesList(appearance)
         self._stack = QStackedWidget()
+        self._below_bar: list[QWidget] = []
         self._places = {place.key: place for place in places}
         self._panels: dict[str, QWidget] = {}
         self._review: Review | None = None
@@ -61,7 +62,7 @@ class Workplace(QWidget):
         below.setSpacing(0)
         below.addWidget(self.verdict)
         below.addLayout(body, 1)
-        layout = QVBoxLayout(self)
+        layout = self._column = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.top_bar)
@@ -77,11 +78,21 @@ class Workplace(QWidget):
         self._stale = set(self._panels)
         self._show(self.list.key)
 
+    def put_below_bar(self, strip: QWidget) -> None:
+        """Put a strip between the bar and the verdict."""
+        self._below_bar.append(strip)
+        self._column.insertWidget(1, strip)
+
+    @property
+    def heads(self) -> list[QWidget]:
+        """Bar, what is put below it, verdict and list: what stands around every place."""
+        return [self.top_bar, *self._below_bar, self.verdict, self.list]
+
     @property
     def parts(self) -> list[QWidget]:
-        """Bar, verdict, list and the parts of the place in sight, as the eye goes."""
+        """What stands around the place in sight, then its parts, as the eye goes."""
         place = self._stack.currentWidget()
-        return [self.top_bar, self.verdict, self.list, *(parts_of(place) if place else [])]
+        return [*self.heads, *(parts_of(place) if place else [])]
 
     def panel(self, key: str) -> QWidget:
         """Return a place with the present review in it, made now if need be."""
@@ -123,7 +134,7 @@ class Workplace(QWidget):
     def _order_tabs(self) -> None:
         """Let Tab go from bar, verdict and list into the place, as the eye does."""
         places = [part for panel in self._panels.values() for part in parts_of(panel)]
-        set_tab_order([self.top_bar, self.verdict, self.list, *places])
+        set_tab_order([*self.heads, *places])
 
     def _give_way(self) -> None:
         """Let the places out of sight give way, whatever width they would like."""

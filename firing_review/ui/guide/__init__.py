@@ -1,0 +1,1 @@
+"""The guide: one demo firing in five steps, told in a strip that blocks nothing."""

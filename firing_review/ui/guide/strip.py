@@ -1,0 +1,56 @@
+"""The strip of the guide: which step, what there is to see, on or out."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
+
+from firing_review.firing.wording import tr
+from firing_review.ui.guide.steps import STEPS
+
+
+class GuideStrip(QFrame):
+    """One step in words, and two buttons.
+
+    Signals
+    -------
+    nextAsked : the person is done with this step.
+    leaveAsked : the person has seen enough.
+    """
+
+    nextAsked = Signal()
+    leaveAsked = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName("guide")
+        self.count = QLabel()
+        self.count.setProperty("part", "small")
+        self.text = QLabel()
+        self.text.setWordWrap(True)
+        for label in (self.count, self.text):
+            label.setTextFormat(Qt.TextFormat.PlainText)
+        self.next = QPushButton(tr("Next"))
+        self.next.setProperty("part", "main")
+        self.leave = QPushButton(tr("Leave the guide"))
+        layout = QHBoxLayout(self)
+        layout.setContentsMargins(16, 8, 12, 8)
+        layout.setSpacing(16)
+        layout.addWidget(self.count)
+        layout.addWidget(self.text, 1)
+        layout.addWidget(self.next)
+        layout.addWidget(self.leave)
+        self.next.clicked.connect(self.nextAsked)
+        self.leave.clicked.connect(self.leaveAsked)
+        self.hide()
+
+    def show_step(self, at: int) -> None:
+        """Show a step by its place in the row of steps."""
+        count = tr("Step {number} of {count}").format(number=at + 1, count=len(STEPS))
+        text = tr(STEPS[at].text)
+        last = at == len(STEPS) - 1
+        self.count.setText(count)
+        self.text.setText(text)
+        self.next.setText(tr("Done") if last else tr("Next"))
+        self.next.setAccessibleDescription(f"{count}. {text}")
+        self.leave.setVisible(not last)
+        self.setAccessibleName(f"{tr('Guide')}. {count}")
+        self.show()
