@@ -430,10 +430,12 @@ class MainWindow(QMainWindow):
     def choose_language(self, chosen: Language) -> None:
         """Show everything in another language; what is open, undo and place stay."""
         self.tools.preferences.language = chosen
+        # a place out of sight may still hold what has been undone since
+        up_to_date = {key: self.work.panel(key) for key in self.work.made}
         speak(chosen)
         place, seen = self.work.list.key, self._stack.currentWidget()
         at_start, at_book = seen is self.start, seen is self._book_page
-        carried, old = TypedText(self.work.made), self._give_up_parts()
+        carried, old = TypedText(up_to_date), self._give_up_parts()
         self._make_parts()
         review = self.sitting.review
         if review is not None:

@@ -1,25 +1,38 @@
 """What was typed and not taken yet, carried over when the window is made anew."""
 
 from collections.abc import Mapping
+from typing import TypeVar
 
+from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QLineEdit, QWidget
 
 from firing_review.ui.text_table.model import Cells, TextTableModel
+
+Part = TypeVar("Part", bound=QObject)
+Path = tuple[str, ...]
 
 
 class TypedText:
     """Half-typed lines and the rows of every table, by the place they stand in.
 
-    The places made anew have the same lines and tables in the same order.
+    A line or table is known again by the kinds of what it stands in: a page beside others is
+    moved among its neighbors whenever it is shown, so their order tells nothing.
     """
 
     def __init__(self, places: Mapping[str, QWidget]) -> None:
         self._lines = {
-            key: [line.text() if line.isModified() else None for line in _lines(place)]
+            key: {
+                path: [line.text() if line.isModified() else None for line in lines]
+                for path, lines in _by_path(place, QLineEdit).items()
+            }
             for key, place in places.items()
         }
         self._rows = {
-            key: [model.rows for model in _tables(place)] for key, place in places.items()
+            key: {
+                path: [model.rows for model in models]
+                for path, models in _by_path(place, TextTableModel).items()
+            }
+            for key, place in places.items()
         }
 
     def places(self) -> tuple[str, ...]:
@@ -28,25 +41,29 @@ class TypedText:
 
     def put_into(self, key: str, place: QWidget) -> None:
         """Type again what stood in a place and is not there."""
-        lines, tables = _lines(place), _tables(place)
-        if len(lines) == len(self._lines[key]):
-            for line, text in zip(lines, self._lines[key], strict=True):
+        lines, models = _by_path(place, QLineEdit), _by_path(place, TextTableModel)
+        for path, texts in self._lines[key].items():
+            for line, text in zip(lines.get(path, ()), texts, strict=False):
                 if text is not None and text != line.text():
                     line.setText(text)
                     line.setModified(True)
-        if len(tables) == len(self._rows[key]):
-            for model, rows in zip(tables, self._rows[key], strict=True):
+        for path, tables in self._rows[key].items():
+            for model, rows in zip(models.get(path, ()), tables, strict=False):
                 if _plain(rows) != _plain(model.rows):
                     model.set_rows(rows)
                     model.edited.emit()
 
 
-def _lines(place: QWidget) -> list[QLineEdit]:
-    return list(place.findChildren(QLineEdit))
-
-
-def _tables(place: QWidget) -> list[TextTableModel]:
-    return list(place.findChildren(TextTableModel))
+def _by_path(place: QWidget, kind: type[Part]) -> dict[Path, list[Part]]:
+    """Return the parts of a kind by the kinds of all they stand in, up to the place."""
+    parts: dict[Path, list[Part]] = {}
+    for part in place.findChildren(kind):
+        names, owner = [], part.parent()
+        while owner is not None and owner is not place:
+            names.append(type(owner).__name__)
+            owner = owner.parent()
+        parts.setdefault(tuple(names), []).append(part)
+    return parts
 
 
 def _plain(rows: list[Cells]) -> list[Cells]:

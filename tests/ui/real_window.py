@@ -1,9 +1,11 @@
 """Pictures of the real window, driven by real keys and a real mouse; runs only when asked.
 
     python tests/ui/real_window.py FOLDER [NAME ...]
+    python tests/ui/real_window.py FOLDER stories
 
 needs Xvfb, xdotool and ImageMagick. Each scene starts the program on a screen of its own, presses
-what a person would press, and leaves FOLDER/NAME.png to be looked at.
+what a person would press, and leaves FOLDER/NAME.png to be looked at. ``stories`` needs Xvfb only:
+it goes every path of ``tests/user_paths.py`` in a real window and leaves a picture of its end.
 """
 
 import os
@@ -94,19 +96,54 @@ def press(what: str) -> None:
     time.sleep(0.25)
 
 
+def tell_stories(folder: Path) -> int:
+    """Go every path of a user in a window on this screen, each with a home of its own."""
+    sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
+    from closing import put_away  # noqa: PLC0415 - the paths of imports are set first
+    from PySide6.QtTest import QTest  # noqa: PLC0415
+    from PySide6.QtWidgets import QApplication  # noqa: PLC0415
+    from user_paths import STORIES, desk_in  # noqa: PLC0415
+
+    from firing_review.firing import wording  # noqa: PLC0415
+
+    application = QApplication(["stories"])
+    application.setStyle("Fusion")
+    assert application.platformName() == "xcb"
+    for story in STORIES:
+        with tempfile.TemporaryDirectory() as lent:
+            desk = desk_in(Path(lent))
+            desk.window.show()
+            assert QTest.qWaitForWindowExposed(desk.window)
+            story(desk)
+            assert desk.window.grab().save(str(folder / f"{story.__name__}.png"))
+            put_away(desk.window)
+            wording.use(wording.AS_IN_THE_CODE)
+    return 0
+
+
+def on_a_screen_of_its_own(screen: str, folder: Path, name: str, **environment: str) -> None:
+    """Run this script for one name on a screen that nobody sees."""
+    command = ["xvfb-run", "-a", "-s", f"-screen 0 {screen}x24"]
+    again = [sys.executable, __file__, str(folder), name]
+    environment = {**os.environ, **environment, "ON_THIS_SCREEN": "1"}
+    subprocess.run([*command, *again], env=environment, check=True)
+
+
 def main(arguments: list[str]) -> int:
     """Take the pictures named, or all, each on a screen of its own."""
     folder, names = Path(arguments[0]).absolute(), arguments[1:]
     folder.mkdir(parents=True, exist_ok=True)
+    if names == ["stories"]:
+        if "ON_THIS_SCREEN" in os.environ:
+            return tell_stories(folder)
+        on_a_screen_of_its_own(LAPTOP, folder, "stories", QT_QPA_PLATFORM="xcb")
+        return 0
     wanted = [scene for scene in SCENES if not names or scene.name in names]
     if "ON_THIS_SCREEN" in os.environ:
         photograph(wanted[0], folder)
         return 0
     for scene in wanted:
-        screen = f"-screen 0 {scene.screen}x24"
-        again = [sys.executable, __file__, str(folder), scene.name]
-        environment = {**os.environ, "ON_THIS_SCREEN": "1"}
-        subprocess.run(["xvfb-run", "-a", "-s", screen, *again], env=environment, check=True)
+        on_a_screen_of_its_own(scene.screen, folder, scene.name)
     return 0
 
 

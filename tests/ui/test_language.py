@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QApplication
 from firing_review.firing import wording
 from firing_review.firing.wording import AS_IN_THE_CODE, Language
 from firing_review.io.resource_path import demo_logs
+from firing_review.ui.firing_place.panel import Beside
 
 
 @pytest.fixture(autouse=True)
@@ -85,3 +86,24 @@ def test_keys_work_once_after_a_switch(opened):
         for key in a.shortcuts()
     ]
     assert len(shortcuts) == len(set(shortcuts))
+
+
+def test_the_tables_of_pages_shown_in_turn_are_not_mixed_up(opened):
+    rates = [row[0] for row in opened.firing.schedule.model.rows]
+    for beside in (Beside.SCHEDULE, Beside.KILN, Beside.FINDINGS):
+        opened.firing.show_beside(beside)
+    review = opened.sitting.review
+    switch(opened, Language.GERMAN)
+    assert [row[0] for row in opened.firing.schedule.model.rows] == rates
+    assert opened.sitting.review is review
+    assert opened.sitting.undo_label is None
+
+
+def test_what_was_undone_out_of_sight_does_not_come_back(opened):
+    opened.firing.schedule.model.put(0, 0, [["80"]])
+    opened.work.go_to("paper")
+    opened.sitting.undo()
+    given = opened.sitting.review.given
+    switch(opened, Language.GERMAN)
+    assert opened.sitting.review.given is given
+    assert opened.sitting.redo_label is not None
