@@ -10,7 +10,7 @@ from functools import cached_property
 import numpy as np
 
 from firing_review.firing.said import Said
-from firing_review.firing.units import Floats, TemperatureUnit
+from firing_review.firing.units import Floats, TemperatureUnit, TimeUnit
 
 _UNIT_AT_END = re.compile(r"[\s_]*[(\[]?\s*(?:°\s*|deg\s*|(?<![A-Za-z]))[CF]\s*[)\]]?$")
 
@@ -41,7 +41,10 @@ class ReadingChoices:
     run : int, optional
         Which firing of a file that holds several, from 0; absent: the last one.
     delimiter, decimal : str, optional
-        What parts the cells of a row, and the decimal sign.
+        What parts the cells of a row, and the decimal sign; with it, the other of point and comma
+        parts thousands.
+    time_unit : TimeUnit, optional
+        What a time of plain elapsed numbers counts; a time of any other form is not touched.
     """
 
     unit: TemperatureUnit | None = None
@@ -50,6 +53,7 @@ class ReadingChoices:
     run: int | None = None
     delimiter: str | None = None
     decimal: str | None = None
+    time_unit: TimeUnit | None = None
 
 
 @dataclass(frozen=True, eq=False)

@@ -17,6 +17,16 @@ class TemperatureUnit(StrEnum):
     FAHRENHEIT = "F"
 
 
+class TimeUnit(StrEnum):
+    """What a column of elapsed time counts."""
+
+    MILLISECONDS = "milliseconds"
+    SECONDS = "seconds"
+    MINUTES = "minutes"
+    HOURS = "hours"
+    DAYS = "days"
+
+
 def fahrenheit_from_celsius(temperature_c: Number) -> Number:
     """Return temperatures [°F] for temperatures [°C]."""
     return temperature_c * 9.0 / 5.0 + 32.0

@@ -1,5 +1,6 @@
 """What belongs to one firing, file by file, and reading it all into one object."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -8,13 +9,14 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.log import ChannelRole, FiringLog, ReadingChoices
 from firing_review.firing.said import N_
 from firing_review.firing.sheet import Answers, Given, Picture, Readings
-from firing_review.firing.units import TemperatureUnit
+from firing_review.firing.units import TemperatureUnit, TimeUnit
 from firing_review.firing.wording import tr
 from firing_review.io.answers_table import read_answers, read_cone, read_readings
 from firing_review.io.cones_file import note_lost_zeros, read_cones
 from firing_review.io.kiln_sheet import KILN_KEYS, read_kiln
 from firing_review.io.known_words import plain
 from firing_review.io.log_csv import read_log_bytes
+from firing_review.io.log_layout import DECIMAL_WORDS, DELIMITER_WORDS
 from firing_review.io.log_workbook import as_text
 from firing_review.io.notes_table import read_notes
 from firing_review.io.plain_text import (
@@ -41,6 +43,9 @@ SHEET_KEYS = (
     "readings",
     "log_unit",
     "log_day_first",
+    "log_time_unit",
+    "log_delimiter",
+    "log_decimal",
     "log_run",
     "log_columns",
     "tolerance_cones",
@@ -121,8 +126,20 @@ def _choices(sheet: Table) -> ReadingChoices:
     columns, run = sheet.table("log_columns"), sheet.count("log_run")
     allowed = [role.value for role in ChannelRole]
     roles = {name: ChannelRole(columns.word(name, allowed) or "") for name in columns.values}
-    day_first = sheet.flag("log_day_first")
-    return ReadingChoices(day_first=day_first, roles=roles, run=None if run is None else run - 1)
+    time_unit = sheet.word("log_time_unit", list(TimeUnit))
+    return ReadingChoices(
+        day_first=sheet.flag("log_day_first"),
+        roles=roles,
+        run=None if run is None else run - 1,
+        delimiter=_sign(sheet, "log_delimiter", DELIMITER_WORDS),
+        decimal=_sign(sheet, "log_decimal", DECIMAL_WORDS),
+        time_unit=TimeUnit(time_unit) if time_unit else None,
+    )
+
+
+def _sign(sheet: Table, key: str, words: Mapping[str, str]) -> str | None:
+    word = sheet.word(key, list(words))
+    return words[word] if word else None
 
 
 def _beside(sheet: Path, name: str | None) -> Path | None:

@@ -7,7 +7,7 @@ import numpy as np
 
 from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Said
-from firing_review.firing.units import Floats
+from firing_review.firing.units import Floats, TimeUnit
 
 BACK_STEPS = 0.5
 """A step back by more usual intervals than this is a stray stamp or a clock set anew."""
@@ -22,10 +22,21 @@ SHARED, LEAST_SHARED = 0.4, 8
 CLOCK_SET_H = 300 * 24.0
 """A leap longer than any pause of a workshop: a clock at its default year was set [h]."""
 
+TIME_FORMS = {
+    TimeUnit.MILLISECONDS: N_("elapsed milliseconds"),
+    TimeUnit.SECONDS: N_("elapsed seconds"),
+    TimeUnit.MINUTES: N_("elapsed minutes"),
+    TimeUnit.HOURS: N_("elapsed hours"),
+    TimeUnit.DAYS: N_("elapsed days"),
+}
+
 
 @dataclass(frozen=True, eq=False)
 class Clock:
-    """Hours of every row from an arbitrary zero, NaN where a row has no time; how sure it is."""
+    """Hours of every row from an arbitrary zero, NaN where a row has no time; how sure it is.
+
+    ``unit`` is what the column counts where it is plain elapsed numbers.
+    """
 
     hours: Floats
     started_at: datetime | None
@@ -33,6 +44,7 @@ class Clock:
     form: str
     notes: tuple[ReadingNote, ...] = ()
     sure: float = 1.0
+    unit: TimeUnit | None = None
 
 
 def mend_clock(clock: Clock) -> Clock:

@@ -35,7 +35,8 @@ def table_text(raw: bytes) -> LogText:
     rows = ["\t".join(("time", *names)), *_rows(lines, form, names)]
     data = "\n".join(rows)
     head = tuple(rows[: len(text.head)])
-    return replace(text, data=data.encode("utf-8"), head=head, tail=tuple(rows[-20:]))
+    tail = tuple(rows[-20:])
+    return replace(text, data=data.encode("utf-8"), head=head, tail=tail, as_written=False)
 
 
 def _form(head: tuple[str, ...]) -> re.Pattern[str] | None:

@@ -6,12 +6,21 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
 from firing_review.io.log_forms import MONTH_NAMED, is_odd_stamp
 from firing_review.io.log_marks import GAP_WORDS
 
-DELIMITERS = ("\t", ";", ",", "|", " ")
+DELIMITER_WORDS = {
+    N_("tab"): "\t",
+    N_("semicolon"): ";",
+    N_("comma"): ",",
+    N_("bar"): "|",
+    N_("space"): " ",
+}
+DELIMITERS = tuple(DELIMITER_WORDS.values())
 """In the order in which they are believed; a space stands for any run of them."""
+DECIMAL_WORDS = {N_("point"): ".", N_("comma"): ","}
 SAMPLE_LINES = 400
 """Lines looked at to tell the layout; a preamble is rarely longer."""
 LEAST_CELLS = 2
@@ -90,7 +99,10 @@ _PLAIN_UNITS = frozenset(
 
 @dataclass(frozen=True)
 class Layout:
-    """How the rows of a log are laid out; ``first`` counts the lines above the data."""
+    """How the rows of a log are laid out; ``first`` counts the lines above the data.
+
+    ``thousands`` is the sign that parts thousands, known where a person told the decimal sign.
+    """
 
     delimiter: str
     decimal: str
@@ -99,6 +111,7 @@ class Layout:
     names: tuple[str, ...]
     units: tuple[str, ...]
     preamble: tuple[str, ...]
+    thousands: str = ""
 
     @property
     def key(self) -> str:
@@ -245,7 +258,9 @@ def _layout(
         names = _header_below(sample[first + 1 :] + tail, delimiter, block.cells)
     _refuse_double_commas(names or _words_above(sample, first), block.cells, delimiter, source)
     sign = decimal or _decimal(data)
-    return Layout(delimiter, sign, block.cells, first, names, units, tuple(sample[:first]))
+    thousands = "" if decimal is None else {".": ",", ",": "."}[decimal]
+    above = tuple(sample[:first])
+    return Layout(delimiter, sign, block.cells, first, names, units, above, thousands)
 
 
 def _header(

@@ -1,6 +1,7 @@
 """Logs in long form: one row a probe and moment, turned into one column a probe."""
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pandas as pd
@@ -58,7 +59,7 @@ def _side_by_side(
         _on_times(longest, hours[codes == i], numbers[codes == i]) for i in range(len(probes))
     ]
     wide = pd.DataFrame(dict(enumerate([longest, *columns])))
-    plain = Clock(longest, clock.started_at, (0,), clock.form, clock.notes)
+    plain = replace(clock, hours=longest, columns=(0,))
     return wide, ["time", *(_name(p) for p in probes)], plain
 
 
@@ -118,7 +119,7 @@ def _wide(
     numbers = frame[value].to_numpy(dtype=float)[known]
     table[scan, codes] = numbers
     wide = pd.DataFrame(table, columns=range(1, len(sensors) + 1))
-    plain = Clock(hours[first], clock.started_at, (0,), clock.form, clock.notes)
+    plain = replace(clock, hours=hours[first], columns=(0,))
     wide.insert(0, 0, hours[first])
     return wide, ["time", *(_name(s) for s in sensors)], plain
 

@@ -3,14 +3,15 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from firing_review.firing.errors import DoubtError
+from firing_review.firing.errors import DoubtError, InputError
 from firing_review.firing.log import TEMPERATURE_ROLES, ReadingChoices
-from firing_review.firing.units import TemperatureUnit
+from firing_review.firing.units import TemperatureUnit, TimeUnit
 from firing_review.io.log_columns import ColumnRole
 from firing_review.io.log_csv import read_runs_of
 from firing_review.io.log_journal import table_text
-from firing_review.io.log_layout import split_line
+from firing_review.io.log_layout import Layout, find_layout, split_line
 from firing_review.io.log_steps import Reading, take_apart
+from firing_review.io.log_text import LogText
 from firing_review.io.log_workbook import as_text
 
 PREVIEW_ROWS = 8
@@ -39,6 +40,12 @@ class LogPreview:
         What could be read in two ways; to be asked about.
     layout_key : str
         The same for files of the same logger, to remember answers by.
+    delimiter, decimal : str
+        What parts the cells of a row, and the decimal sign.
+    time_unit : TimeUnit, optional
+        What the clock counts where it is plain elapsed numbers.
+    as_written : bool
+        Whether the signs are those of the file; not so in a workbook or a text of words.
     runs_h : tuple of float
         Length of every firing in the file [h].
     """
@@ -55,6 +62,8 @@ class LogPreview:
     layout_key: str
     delimiter: str
     decimal: str
+    time_unit: TimeUnit | None
+    as_written: bool
     runs_h: tuple[float, ...]
 
 
@@ -69,7 +78,9 @@ def preview_log(raw: bytes, source: str, choices: ReadingChoices | None = None) 
     reading = take_apart(raw, source, choices or ReadingChoices(), ask=False)
     runs = read_runs_of(reading, raw, source)
     layout = reading.layout
-    lines = table_text(as_text(raw, source)).head[layout.first :]
+    plain = as_text(raw, source)
+    text = table_text(plain)
+    lines = text.head[layout.first :]
     return LogPreview(
         source=source,
         names=reading.names,
@@ -80,11 +91,21 @@ def preview_log(raw: bytes, source: str, choices: ReadingChoices | None = None) 
         unit=reading.units.unit,
         confidence=_confidence(reading),
         doubts=reading.doubts,
-        layout_key=layout.key,
+        layout_key=_key(text, layout, source),
         delimiter=layout.delimiter,
         decimal=layout.decimal,
+        time_unit=reading.clock.unit,
+        as_written=text.as_written and plain == raw,
         runs_h=tuple(run.hours for run in runs),
     )
+
+
+def _key(text: LogText, layout: Layout, source: str) -> str:
+    """Return the key of the layout as the reader finds it alone, as it will in the next file."""
+    try:
+        return find_layout(text.head, text.tail, source).key
+    except InputError:
+        return layout.key
 
 
 def _first_rows(lines: Sequence[str], delimiter: str) -> tuple[tuple[str, ...], ...]:

@@ -1,5 +1,7 @@
 """The rows of any log: table, clock and columns of numbers, whatever their form."""
 
+from dataclasses import replace
+
 import pandas as pd
 
 from firing_review.firing.errors import DoubtError
@@ -54,13 +56,13 @@ def _clock(
     table: RawTable, names: list[str], source: str, choices: ReadingChoices, ask: bool
 ) -> tuple[Clock, tuple[DoubtError, ...]]:
     layout = table.layout
-    order = choices.day_first
     try:
-        return read_clock(table.frame, names, layout.units, layout.preamble, source, order), ()
+        return read_clock(table.frame, names, layout.units, layout.preamble, source, choices), ()
     except DoubtError as doubt:
         if ask:
             raise
-        clock = read_clock(table.frame, names, layout.units, layout.preamble, source, False)
+        likelier = replace(choices, day_first=False)
+        clock = read_clock(table.frame, names, layout.units, layout.preamble, source, likelier)
         return clock, (doubt,)
 
 

@@ -63,6 +63,8 @@ def read_table(text: LogText, layout: Layout, source: str) -> RawTable:
     elif data.find(b'"', start) >= 0:
         data, delimiter = without_quotes(data[start:], delimiter)
         start = 0
+    if layout.thousands and layout.thousands != delimiter:
+        data, start = _without_thousands(data[start:], delimiter, layout.thousands), 0
     rows = _sort_lines(data, start, delimiter, layout)
     frame = _frame(rows, delimiter, layout.decimal, source)
     if not len(frame):
@@ -78,6 +80,13 @@ def _below_header(data: bytes, lines: int) -> int:
     for _ in range(lines):
         start = data.find(b"\n", start) + 1
     return start
+
+
+def _without_thousands(body: bytes, delimiter: str, sign: str) -> bytes:
+    """Return the rows without the sign that parts thousands; other cells are left as they are."""
+    apart, mark = re.escape(delimiter.encode()), re.escape(sign.encode())
+    whole = rb"(?<![^\n%b ])[+-]?\d{1,3}(?:%b\d{3})+(?![\d:/-]|%b)" % (apart, mark, mark)
+    return re.sub(whole, lambda found: found[0].replace(sign.encode(), b""), body)
 
 
 def _sort_lines(data: bytes, start: int, delimiter: str, layout: Layout) -> _Sorted:

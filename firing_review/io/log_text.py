@@ -37,11 +37,15 @@ STRAY_ZEROS = 0.1
 
 @dataclass(frozen=True)
 class LogText:
-    """A log in UTF-8 with plain line ends; ``head`` and ``tail`` are its outer lines."""
+    """A log in UTF-8 with plain line ends; ``head`` and ``tail`` are its outer lines.
+
+    ``as_written`` tells a table whose signs are those of the file.
+    """
 
     data: bytes
     head: tuple[str, ...]
     tail: tuple[str, ...]
+    as_written: bool = True
 
 
 def log_text(raw: bytes) -> LogText:

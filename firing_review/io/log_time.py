@@ -6,11 +6,11 @@ import numpy as np
 import pandas as pd
 
 from firing_review.firing.errors import InputError
-from firing_review.firing.log import ReadingNote
+from firing_review.firing.log import ReadingChoices, ReadingNote
 from firing_review.firing.said import N_, Said
-from firing_review.firing.units import Floats
+from firing_review.firing.units import Floats, TimeUnit
 from firing_review.firing.wording import tr
-from firing_review.io.log_clock import Clock
+from firing_review.io.log_clock import TIME_FORMS, Clock
 from firing_review.io.log_columns import ROW_NAMES, said_by_name
 from firing_review.io.log_dates import date_order, is_stamps, parse
 from firing_review.io.log_day import read_time_of_day
@@ -33,13 +33,20 @@ _CLOCK_ONLY = re.compile(
     r"|^\s*\d{1,2}\s*[AaPp]\.?[Mm]\.?\s*$"
 )
 _HALVES = re.compile(r"^\s*[AaPp]\.?[Mm]\.?\s*$")
-_UNITS = (
-    (r"ms|msec|millis?|milliseconds?", 3.6e6, N_("elapsed milliseconds")),
-    (r"s|secs?|seconds?", 3600.0, N_("elapsed seconds")),
-    (r"m|mins?|minutes?", 60.0, N_("elapsed minutes")),
-    (r"h|hrs?|hours?|std", 1.0, N_("elapsed hours")),
-    (r"d|days?", 1.0 / DAY_H, N_("elapsed days")),
-)
+_UNIT_WORDS = {
+    TimeUnit.MILLISECONDS: r"ms|msec|millis?|milliseconds?",
+    TimeUnit.SECONDS: r"s|secs?|seconds?",
+    TimeUnit.MINUTES: r"m|mins?|minutes?",
+    TimeUnit.HOURS: r"h|hrs?|hours?|std",
+    TimeUnit.DAYS: r"d|days?",
+}
+_PER_HOUR = {
+    TimeUnit.MILLISECONDS: 3.6e6,
+    TimeUnit.SECONDS: 3600.0,
+    TimeUnit.MINUTES: 60.0,
+    TimeUnit.HOURS: 1.0,
+    TimeUnit.DAYS: 1.0 / DAY_H,
+}
 _EPOCHS = (
     (1e9, N_("nanoseconds since 1970")),
     (1e6, N_("microseconds since 1970")),
@@ -63,9 +70,9 @@ def read_clock(
     units: tuple[str, ...],
     preamble: tuple[str, ...],
     source: str,
-    day_first: bool | None = None,
+    choices: ReadingChoices,
 ) -> Clock:
-    """Find and read the time of each row.
+    """Find and read the time of each row, by what a person settled about dates and unit of time.
 
     Raises
     ------
@@ -81,7 +88,7 @@ def read_clock(
     dated = _dated(frame, names, text_columns)
     if dated is not None:
         text, columns = dated
-        return _stamps(text, columns, preamble, source, day_first)
+        return _stamps(text, columns, preamble, source, choices.day_first)
     clock = next((c for c in text_columns if _share(frame[c], _CLOCK_ONLY) > MOST), None)
     if clock is not None:
         text, columns = _with_halves(frame, clock)
@@ -89,7 +96,7 @@ def read_clock(
     parted = clock_of_parts(frame, names)
     if parted is not None:
         return parted
-    numeric = _elapsed(frame, names, units, preamble)
+    numeric = _elapsed(frame, names, units, preamble, choices.time_unit)
     if numeric is not None:
         return numeric
     raise InputError(
@@ -192,7 +199,11 @@ def _clock_of(stamps: pd.Series, columns: tuple[int, ...], order: str, source: s
 
 
 def _elapsed(
-    frame: pd.DataFrame, names: list[str], units: tuple[str, ...], preamble: tuple[str, ...]
+    frame: pd.DataFrame,
+    names: list[str],
+    units: tuple[str, ...],
+    preamble: tuple[str, ...],
+    chosen: TimeUnit | None,
 ) -> Clock | None:
     candidates = [
         c
@@ -208,7 +219,7 @@ def _elapsed(
         if column not in named and ROW_NAMES.search(names[column]) and len(candidates) > 2:
             continue
         unit = units[column] if column < len(units) else ""
-        return _numeric_clock(values, column, f"{names[column]} {unit}", preamble)
+        return _numeric_clock(values, column, f"{names[column]} {unit}", preamble, chosen)
     return None
 
 
@@ -224,12 +235,14 @@ def _mostly_rising(values: Floats, named: bool) -> bool:
     return float(np.mean(steps > 0)) > 0.9 and len(np.unique(good)) > 0.9 * len(good)
 
 
-def _numeric_clock(values: Floats, column: int, label: str, preamble: tuple[str, ...]) -> Clock:
+def _numeric_clock(
+    values: Floats, column: int, label: str, preamble: tuple[str, ...], chosen: TimeUnit | None
+) -> Clock:
     values = np.where(np.isfinite(values), values, np.nan)
     first = float(values[np.isfinite(values)][0])
     said = _said_unit(label)
     epoch = _epoch(first)
-    if epoch is not None and (said is None or said[0] <= HOUR_S or epoch[0] > 1.0):
+    if epoch is not None and (said is not TimeUnit.MILLISECONDS or epoch[0] > 1.0):
         started = pd.Timestamp(0) + pd.Timedelta(seconds=first / epoch[0])
         begun = started.round("ms").to_pydatetime()
         return Clock((values - first) / (epoch[0] * HOUR_S), begun, (column,), epoch[1])
@@ -238,12 +251,15 @@ def _numeric_clock(values: Floats, column: int, label: str, preamble: tuple[str,
         hours = (values - first) * DAY_H
         form = N_("days of a spreadsheet")
         return Clock(hours, started.round("s").to_pydatetime(), (column,), form)
-    if said is not None:
-        return Clock(values / said[0], None, (column,), said[1])
-    divisor, form = _unit_by_length(values, preamble)
+    settled = chosen or said
+    if settled is not None:
+        hours = values / _PER_HOUR[settled]
+        return Clock(hours, None, (column,), TIME_FORMS[settled], unit=settled)
+    unit = _unit_by_length(values, preamble)
+    form = TIME_FORMS[unit]
     text = Said(N_("Time taken as {form_word}; the file does not say."), {"form_word": form})
     notes = (ReadingNote("time_unit", text),)
-    return Clock(values / divisor, None, (column,), form, notes, UNNAMED_UNIT_SURE)
+    return Clock(values / _PER_HOUR[unit], None, (column,), form, notes, UNNAMED_UNIT_SURE, unit)
 
 
 def _is_epoch(column: pd.Series) -> bool:
@@ -263,21 +279,21 @@ def _serial_days(values: Floats) -> bool:
     return bool(inside and good.max() - good.min() < 60 and np.median(np.abs(np.diff(good))) < 0.2)
 
 
-def _said_unit(label: str) -> tuple[float, str] | None:
-    """Return the divisor to hours that the label names, and its form."""
-    for words, divisor, form in _UNITS:
+def _said_unit(label: str) -> TimeUnit | None:
+    """Return the unit of time that the label names."""
+    for unit, words in _UNIT_WORDS.items():
         if re.search(rf"(?<![A-Za-z])({words})(?![A-Za-z])", label, re.IGNORECASE):
-            return divisor, form
+            return unit
     return None
 
 
 def _is_unit(name: str) -> bool:
     """Tell a column that is named by its unit of time only, such as ``min``."""
-    return any(re.fullmatch(words, name.strip(), re.IGNORECASE) for words, _, _ in _UNITS)
+    return any(re.fullmatch(words, name.strip(), re.IGNORECASE) for words in _UNIT_WORDS.values())
 
 
-def _unit_by_length(values: Floats, preamble: tuple[str, ...]) -> tuple[float, str]:
-    """Return the divisor to hours, and the form, by the length of the record.
+def _unit_by_length(values: Floats, preamble: tuple[str, ...]) -> TimeUnit:
+    """Return the unit of time by the length of the record.
 
     A firing takes between half an hour and some days; lines above the data that count in
     minutes only ("40 °C/min", "hold 2 min") speak for minutes.
@@ -287,12 +303,12 @@ def _unit_by_length(values: Floats, preamble: tuple[str, ...]) -> tuple[float, s
     steps = np.diff(good)
     step = float(np.median(steps[steps > 0])) if (steps > 0).any() else 0.0
     if span > 1.5e6:
-        return 3.6e6, N_("elapsed milliseconds")
+        return TimeUnit.MILLISECONDS
     if span > 4000.0 or (step >= 1.0 and span > SHORTEST_S):
-        return 3600.0, N_("elapsed seconds")
+        return TimeUnit.SECONDS
     if span > 60.0 or (span > 2.0 and _counts_in_minutes(preamble)):
-        return 60.0, N_("elapsed minutes")
-    return 1.0, N_("elapsed hours")
+        return TimeUnit.MINUTES
+    return TimeUnit.HOURS
 
 
 def _counts_in_minutes(preamble: tuple[str, ...]) -> bool:

@@ -6,10 +6,11 @@ import re
 import shutil
 import tempfile
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path, PurePath
 
 from firing_review.firing.errors import InputError
-from firing_review.firing.log import FiringLog
+from firing_review.firing.log import FiringLog, ReadingChoices
 from firing_review.firing.said import N_
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
@@ -19,6 +20,7 @@ from firing_review.io.cones_file import cones_text
 from firing_review.io.firing_parts import SHEET_NAME, load, parts_of_sheet
 from firing_review.io.kiln_sheet import kiln_text, read_kiln
 from firing_review.io.log_csv import read_log_bytes
+from firing_review.io.log_layout import DECIMAL_WORDS, DELIMITER_WORDS
 from firing_review.io.notes_table import notes_lines
 from firing_review.io.schedule_file import exact_schedule_text
 from firing_review.io.toml_text import toml_lines
@@ -139,7 +141,8 @@ def firing_files(given: Given, *, tell_unit: bool = False) -> Mapping[str, bytes
 def _earlier_files(given: Given) -> Mapping[str, bytes]:
     """Return the files of an earlier firing; the log alone where there is no more to say."""
     files = firing_files(given)
-    lone = len(files) == 2 and _sheet_text(given, ()) == _sheet_text(Given(given.log), ())
+    bare = replace(given.log, choices=ReadingChoices())
+    lone = len(files) == 2 and _sheet_text(given, ()) == _sheet_text(Given(bare), ())
     if lone and _unit_to_tell(given.log) is None:
         return {_log_name(given.log): given.log.raw}
     return files
@@ -162,6 +165,9 @@ def _sheet_text(given: Given, earlier: Sequence[str], *, tell_unit: bool = False
         "log": _log_name(given.log),
         "log_unit": unit.value if unit else None,
         "log_day_first": choices.day_first,
+        "log_time_unit": choices.time_unit.value if choices.time_unit else None,
+        "log_delimiter": _word(choices.delimiter, DELIMITER_WORDS),
+        "log_decimal": _word(choices.decimal, DECIMAL_WORDS),
         "log_run": None if choices.run is None else choices.run + 1,
         "schedule": SCHEDULE_NAME if given.intended is not None else None,
         "cones": CONES_NAME if given.cones else None,
@@ -180,6 +186,10 @@ def _sheet_text(given: Given, earlier: Sequence[str], *, tell_unit: bool = False
         *notes_lines(given.notes),
     ]
     return "\n".join(lines) + "\n"
+
+
+def _word(sign: str | None, words: Mapping[str, str]) -> str | None:
+    return next((word for word, one in words.items() if one == sign), None)
 
 
 def _unit_to_tell(log: FiringLog) -> TemperatureUnit | None:

@@ -192,3 +192,40 @@ def test_stray_zero_bytes_do_not_make_a_file_another_encoding() -> None:
     rows = "".join(f"{i},{20 + 3 * i}\n" for i in range(60))
     raw = ("elapsed_min,chamber_C\n" + rows).encode().replace(b"10,50", b"10,5\x000")
     assert chamber(read(raw)) == [20.0 + 3 * i for i in range(60)]
+
+
+def test_with_a_decimal_comma_settled_a_point_parts_thousands() -> None:
+    text = "date;elapsed_min;chamber_C\n" + "".join(
+        f"04.03.2025;{m};{v}\n"
+        for m, v in zip("0123", ("950", "1.000", "1.050,5", "-1"), strict=True)
+    )
+    assert chamber(read(text, decimal=","))[:3] == [950.0, 1000.0, 1050.5]
+
+
+def test_with_a_decimal_point_settled_a_comma_parts_thousands() -> None:
+    text = "elapsed_min;chamber_C\n0;990\n10;1,000\n20;1,050\n30;1,100\n"
+    assert chamber(read(text)) == [990.0, 1.0, 1.05, 1.1]
+    assert chamber(read(text, decimal=".")) == [990.0, 1000.0, 1050.0, 1100.0]
+    quoted = 'elapsed_min,chamber_C\n"0","990"\n"10","1,000"\n"20","1,050.5"\n"30","1,100"\n'
+    assert chamber(read(quoted, decimal=".")) == [990.0, 1000.0, 1050.5, 1100.0]
+
+
+@pytest.mark.parametrize("decimal", [".", ","])
+@pytest.mark.parametrize("delimiter", [";", ",", "\t", "|", " "])
+def test_a_decimal_sign_that_is_not_in_the_file_changes_nothing(delimiter, decimal) -> None:
+    text = "elapsed_min,chamber_C\n0,20\n10,400\n20,610\n30,800\n".replace(",", delimiter)
+    log = read(text, delimiter=delimiter, decimal=decimal)
+    assert chamber(log) == [20.0, 400.0, 610.0, 800.0]
+    assert minutes(log) == [0.0, 10.0, 20.0, 30.0]
+
+
+def test_a_delimiter_that_was_settled_goes_before_the_guess() -> None:
+    text = "elapsed_min;chamber_C\n0;20,5\n10;40,5\n20;61,5\n30;80,5\n"
+    assert chamber(read(text)) == [20.5, 40.5, 61.5, 80.5]
+    with pytest.raises(InputError):
+        read(text, delimiter="|")
+    both = "min,x;top_C,low_C\n0,1;20,30\n10,1;24,34\n20,1;28,38\n30,1;32,42\n"
+    assert [c.values.tolist() for c in read(both).channels] == [[20.3, 24.34, 28.38, 32.42]]
+    settled = read(both, delimiter=",")
+    assert [c.name for c in settled.temperatures] == ["low_C"]
+    assert settled.temperatures[0].values.tolist() == [30.0, 34.0, 38.0, 42.0]

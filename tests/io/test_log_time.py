@@ -7,6 +7,7 @@ import pytest
 from log_files import chamber, minutes, read, said
 
 from firing_review.firing.errors import DoubtError, InputError
+from firing_review.firing.units import TimeUnit
 
 
 def rows(*times: str, head: str = "time,chamber_C") -> str:
@@ -184,6 +185,46 @@ def test_an_unnamed_unit_of_time_is_said() -> None:
     log = read(rows(*(str(60 * i) for i in range(100)), head="time,chamber_C"))
     assert minutes(log)[:2] == [0.0, 1.0]
     assert "time_unit" in said(log)
+
+
+COUNTS = ["0", "30", "60", "90"]
+
+
+@pytest.mark.parametrize(
+    ("unit", "expected"),
+    [
+        (TimeUnit.MILLISECONDS, [0.0, 0.0005, 0.001, 0.0015]),
+        (TimeUnit.SECONDS, [0.0, 0.5, 1.0, 1.5]),
+        (TimeUnit.MINUTES, [0.0, 30.0, 60.0, 90.0]),
+        (TimeUnit.HOURS, [0.0, 1800.0, 3600.0, 5400.0]),
+        (TimeUnit.DAYS, [0.0, 43200.0, 86400.0, 129600.0]),
+    ],
+)
+@pytest.mark.parametrize("head", ["time,chamber_C", "time_s,chamber_C", "elapsed_min,chamber_C"])
+def test_a_unit_of_time_that_was_settled_goes_before_the_name_and_the_guess(head, unit, expected):
+    log = read(rows(*COUNTS, head=head), time_unit=unit)
+    assert [60.0 * hours for hours in log.elapsed_h] == pytest.approx(expected)
+    assert "time_unit" not in said(log)
+
+
+@pytest.mark.parametrize(
+    "times",
+    [
+        ["2025-03-04 08:00", "2025-03-04 08:30", "2025-03-04 09:00", "2025-03-04 09:30"],
+        ["8:00", "8:30", "9:00", "9:30"],
+        ["1741075200", "1741077000", "1741078800", "1741080600"],
+    ],
+    ids=["dates", "time of day", "seconds since 1970"],
+)
+def test_a_settled_unit_of_time_leaves_any_other_time_as_it_is(times) -> None:
+    log = read(rows(*times), time_unit=TimeUnit.SECONDS)
+    assert minutes(log) == [0.0, 30.0, 60.0, 90.0]
+
+
+def test_a_settled_unit_of_time_holds_for_one_row_a_probe() -> None:
+    told = [f"{n},{probe},{20 + n}" for n in range(0, 600, 10) for probe in ("top", "low")]
+    log = read("\n".join(["time,sensor,value_C", *told]) + "\n", time_unit=TimeUnit.SECONDS)
+    assert minutes(log)[:4] == [0.0, 0.1667, 0.3333, 0.5]
 
 
 def test_a_day_of_the_year_with_hhmm_is_a_clock() -> None:

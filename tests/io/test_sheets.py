@@ -12,7 +12,7 @@ from firing_review.firing.cones import ConeNumber
 from firing_review.firing.errors import InputError
 from firing_review.firing.log import ChannelRole, ReadingChoices
 from firing_review.firing.sheet import OPEN_CIRCUIT, Answers, Readings
-from firing_review.firing.units import TemperatureUnit
+from firing_review.firing.units import TemperatureUnit, TimeUnit
 from firing_review.io.firing_parts import parts_of
 from firing_review.io.open_any import gather
 from firing_review.io.sheets import read_firing_sheet, write_firing_folder
@@ -145,6 +145,50 @@ def test_how_a_log_was_settled_to_be_read_is_kept_in_the_folder(tmp_path):
     assert again.log.choices == choices
     assert [c.role for c in again.log.channels] == [ChannelRole.CHAMBER, ChannelRole.SET_POINT]
     assert again.log.started_at == datetime(2024, 3, 4)  # noqa: DTZ001
+
+
+SIGNS = [("\t", "tab"), (";", "semicolon"), (",", "comma"), ("|", "bar"), (" ", "space")]
+
+
+@pytest.mark.parametrize(("delimiter", "word"), SIGNS)
+def test_the_unit_of_time_and_the_signs_settled_are_kept_in_the_folder(tmp_path, delimiter, word):
+    rows = "".join(f"{60 * m}{delimiter}{20 + m}\n" for m in range(0, 500, 10))
+    (tmp_path / "log.csv").write_text(f"time{delimiter}chamber_C\n" + rows)
+    choices = ReadingChoices(delimiter=delimiter, decimal=".", time_unit=TimeUnit.MINUTES)
+    told = gather(tmp_path / "log.csv", choices=choices)
+    sheet = write_firing_folder(told, tmp_path / "saved")
+    lines = sheet.read_text().splitlines()
+    assert 'log_time_unit = "minutes"' in lines
+    assert f'log_delimiter = "{word}"' in lines
+    assert 'log_decimal = "point"' in lines
+    again = read_firing_sheet(sheet)
+    assert again.log.choices == choices
+    assert again.log.elapsed_h[:3].tolist() == [0.0, 10.0, 20.0]
+
+
+def test_how_the_log_of_an_earlier_firing_was_settled_is_kept_with_it(tmp_path):
+    (tmp_path / "log.csv").write_text(log_text())
+    (tmp_path / "good").mkdir()
+    (tmp_path / "good" / "log.csv").write_text(log_text().replace("elapsed_min", "time"))
+    (tmp_path / "good" / "firing.toml").write_text('log = "log.csv"\nlog_time_unit = "seconds"\n')
+    (tmp_path / "firing.toml").write_text('log = "log.csv"\nearlier = ["good/firing.toml"]\n')
+    told = read_firing_sheet(tmp_path / "firing.toml")
+    assert told.earlier[0].log.elapsed_h[30] == pytest.approx(60 / 3600)
+    again = read_firing_sheet(write_firing_folder(told, tmp_path / "saved"))
+    assert again.earlier[0].log.elapsed_h[30] == pytest.approx(60 / 3600)
+    assert again.earlier[0].log.choices == ReadingChoices(time_unit=TimeUnit.SECONDS)
+
+
+@pytest.mark.parametrize(
+    ("line", "part"),
+    [
+        ('log_time_unit = "weeks"', "minutes"),
+        ('log_delimiter = ";"', "semicolon"),
+        ('log_decimal = ","', "comma"),
+    ],
+)
+def test_an_unknown_word_about_the_log_names_those_there_are(folder, line, part):
+    assert part in str(refusal(folder, f'log = "log.csv"\n{line}\n'))
 
 
 def test_which_firing_of_several_is_counted_from_1_in_the_sheet(tmp_path):

@@ -8,7 +8,8 @@ from PySide6.QtGui import QDropEvent, QGuiApplication, QKeySequence
 from PySide6.QtTest import QTest
 
 from firing_review.firing.log import ChannelRole, ReadingChoices
-from firing_review.firing.units import TemperatureUnit
+from firing_review.firing.units import TemperatureUnit, TimeUnit
+from firing_review.io.sheets import read_firing_sheet, write_firing_folder
 from firing_review.ui.open_log.remembered import RememberedReadings
 
 
@@ -288,3 +289,106 @@ def test_a_log_of_one_row_a_probe_shows_its_probes_as_columns(window, tmp_path):
     window.actions["how_read"].trigger()
     assert sorted(window.open_log.roles) == ["low", "top"]
     assert window.open_log.view.table.item(2, 1).text() == "35.0"
+
+
+@pytest.fixture
+def untold(tmp_path) -> Path:
+    """Return a log whose time says no unit: minutes that look like seconds."""
+    return write(tmp_path / "untold.csv", "time,top_C", climb(20, 4, 201))
+
+
+def test_a_unit_of_time_taken_wrongly_is_corrected_and_kept_when_saved(window, untold, tmp_path):
+    window.open_path(untold)
+    assert log_of(window).hours == pytest.approx(2000 / 3600)
+    window.actions["how_read"].trigger()
+    view = window.open_log.view
+    assert view.time_unit.isVisible()
+    assert not view.time_form.isVisible()
+    assert view.time_unit.currentText() == "elapsed seconds"
+    assert "x0.001" not in view.curve.getAxis("bottom").labelString()
+    choose(view.time_unit, "elapsed minutes")
+    assert view.time_unit.currentText() == "elapsed minutes"
+    view.use.click()
+    assert log_of(window).elapsed_h[[0, 6, 200]].tolist() == pytest.approx([0.0, 1.0, 2000 / 60])
+    sheet = write_firing_folder(window.sitting.review.given, tmp_path / "saved")
+    assert read_firing_sheet(sheet).log.hours == pytest.approx(2000 / 60)
+    assert window.open_path(sheet)
+    assert log_of(window).hours == pytest.approx(2000 / 60)
+    window.actions["how_read"].trigger()
+    assert view.time_unit.currentText() == "elapsed minutes"
+
+
+def test_a_time_with_dates_has_no_unit_to_choose(window, tmp_path):
+    rows = [f"2025-03-04 {hour:02d}:00,{20 + 40 * hour}" for hour in range(20)]
+    path = tmp_path / "dated.csv"
+    path.write_text("\n".join(["when,top_C", *rows]) + "\n", encoding="utf-8")
+    window.open_path(path)
+    window.actions["how_read"].trigger()
+    view = window.open_log.view
+    assert not view.time_unit.isVisible()
+    assert view.time_form.isVisible()
+
+
+def test_a_unit_of_time_and_signs_are_remembered_for_the_next_file(window, tmp_path):
+    rows = [f"{10 * n};{20 + 4 * n},500" for n in range(201)]
+    for name in ("one.csv", "next.csv"):
+        (tmp_path / name).write_text("\n".join(["time;top_C", *rows]) + "\n", encoding="utf-8")
+    window.open_path(tmp_path / "one.csv")
+    window.actions["how_read"].trigger()
+    view = window.open_log.view
+    assert view.delimiter.currentText() == "semicolon (;)"
+    assert view.decimal.currentText() == "comma (,)"
+    choose(view.delimiter, "space")
+    assert view.wrong.isVisible()
+    assert view.delimiter.currentText() == "semicolon (;)"
+    choose(view.delimiter, "semicolon (;)")
+    choose(view.decimal, "comma (,)")
+    choose(view.time_unit, "elapsed minutes")
+    view.remember.setChecked(True)
+    view.use.click()
+    window.open_path(tmp_path / "next.csv")
+    log = log_of(window)
+    assert log.notes[-1].kind == "remembered"
+    assert log.hours == pytest.approx(2000 / 60)
+    assert log.temperatures[0].values[:2].tolist() == [20.5, 24.5]
+    assert (log.choices.delimiter, log.choices.decimal) == (";", ",")
+
+
+def test_another_delimiter_is_remembered_by_what_the_reader_finds_alone(window, tmp_path):
+    rows = [f"{10 * n},1;{20 + 4 * n},{30 + 4 * n}" for n in range(60)]
+    for name in ("one.csv", "next.csv"):
+        text = "\n".join(["min,x;top_C,low_C", *rows]) + "\n"
+        (tmp_path / name).write_text(text, encoding="utf-8")
+    window.open_path(tmp_path / "one.csv")
+    window.actions["how_read"].trigger()
+    view = window.open_log.view
+    assert view.delimiter.currentText() == "semicolon (;)"
+    choose(view.delimiter, "comma (,)")
+    assert view.decimal.currentText() == "point (.)"
+    view.remember.setChecked(True)
+    view.use.click()
+    window.open_path(tmp_path / "next.csv")
+    assert log_of(window).notes[-1].kind == "remembered"
+    assert log_of(window).temperatures[0].values[:3].tolist() == [30.0, 34.0, 38.0]
+    window.actions["how_read"].trigger()
+    assert view.delimiter.currentText() == "comma (,)"
+    view.forget.click()
+    assert view.delimiter.currentText() == "semicolon (;)"
+
+
+def test_a_workbook_has_no_signs_to_choose(window, tmp_path):
+    path = tmp_path / "night.xlsx"
+    save_workbook(path, [["minutes", "chamber °C"], [0, 20], [10, 45.5], [20, 180]])
+    window.open_path(path)
+    window.actions["how_read"].trigger()
+    view = window.open_log.view
+    assert not view.delimiter.isVisible()
+    assert not view.decimal_label.isVisible()
+    assert view.time_unit.isVisible()
+
+
+def test_a_unit_of_time_and_signs_come_back_as_they_were_kept(tmp_path):
+    kept = RememberedReadings(tmp_path / "log_readings.json")
+    choices = ReadingChoices(delimiter="\t", decimal=",", time_unit=TimeUnit.HOURS)
+    kept.keep("k", choices)
+    assert kept.choices("k") == choices

@@ -58,6 +58,7 @@ class Curve(pg.PlotWidget):
         degrees = words.format(unit=f"°{unit.value}") if unit else words
         for side, words in (("left", degrees), ("bottom", tr("Hours"))):
             axis = self.getAxis(side)
+            axis.enableAutoSIPrefix(False)
             axis.setPen(colors.line)
             axis.setTextPen(colors.muted)
             axis.setStyle(tickFont=self._appearance.font(sizes.small))

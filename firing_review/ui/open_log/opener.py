@@ -128,4 +128,4 @@ def _choices_of(log: FiringLog) -> ReadingChoices:
     several = next((n for n in log.notes if n.kind == "several_runs"), None)
     run = int(several.said.figures["number"]) - 1 if several is not None else None
     roles = {c.name: c.role for c in log.channels}
-    return ReadingChoices(unit=log.unit_read, roles=roles, run=run)
+    return replace(log.choices, unit=log.unit_read, roles=roles, run=run)

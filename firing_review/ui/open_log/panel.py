@@ -11,7 +11,9 @@ from firing_review.firing.log import ChannelRole, FiringLog, ReadingChoices
 from firing_review.firing.said import N_
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr, written
+from firing_review.io.log_clock import TIME_FORMS
 from firing_review.io.log_csv import read_log_bytes
+from firing_review.io.log_layout import DECIMAL_WORDS, DELIMITER_WORDS
 from firing_review.io.log_preview import LogPreview, preview_log
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.chooser import Chooser
@@ -72,6 +74,9 @@ class OpenLogPage(QWidget):
         view.unit.activated.connect(self._on_unit)
         view.order.activated.connect(self._on_order)
         view.run.activated.connect(self._on_run)
+        view.time_unit.activated.connect(self._on_time_unit)
+        view.delimiter.activated.connect(self._on_delimiter)
+        view.decimal.activated.connect(self._on_decimal)
         view.use.clicked.connect(self._on_use)
         view.cancel.clicked.connect(self.canceled)
         view.forget.clicked.connect(self._on_forget)
@@ -168,7 +173,8 @@ class OpenLogPage(QWidget):
 
     def _show_choices(self, seen: LogPreview) -> None:
         view = self.view
-        view.time_form.setText(", ".join(tr(part) for part in seen.time_form.split(", ")))
+        self._show_time(seen)
+        self._show_signs(seen)
         unit = None if self._open.unit else UNITS.index(seen.unit)
         _offer(view.unit, ["°C", "°F"], unit)
         order = None if self._open.order else int("day first" not in seen.time_form)
@@ -185,6 +191,26 @@ class OpenLogPage(QWidget):
         for widget in (view.run, view.run_label):
             widget.setVisible(len(runs) > 1)
 
+    def _show_time(self, seen: LogPreview) -> None:
+        view, units = self.view, list(TIME_FORMS)
+        view.time_form.setText(", ".join(tr(part) for part in seen.time_form.split(", ")))
+        view.time_form.setVisible(seen.time_unit is None)
+        view.time_unit.setVisible(seen.time_unit is not None)
+        if seen.time_unit is not None:
+            words = [tr(TIME_FORMS[unit]) for unit in units]
+            _offer(view.time_unit, words, units.index(seen.time_unit))
+
+    def _show_signs(self, seen: LogPreview) -> None:
+        view = self.view
+        for chooser, label, words, sign in (
+            (view.delimiter, view.delimiter_label, DELIMITER_WORDS, seen.delimiter),
+            (view.decimal, view.decimal_label, DECIMAL_WORDS, seen.decimal),
+        ):
+            offered = [_sign(word, one) for word, one in words.items()]
+            _offer(chooser, offered, list(words.values()).index(sign))
+            chooser.setVisible(seen.as_written)
+            label.setVisible(seen.as_written)
+
     # what a person says
 
     @Slot(int)
@@ -198,6 +224,19 @@ class OpenLogPage(QWidget):
         words = self.view.order.currentText()
         if words in (tr("day first"), tr("month first")):
             self._try(replace(self._choices, day_first=words == tr("day first")))
+
+    @Slot(int)
+    def _on_time_unit(self, place: int) -> None:
+        self._try(replace(self._choices, time_unit=list(TIME_FORMS)[place]))
+
+    @Slot(int)
+    def _on_delimiter(self, place: int) -> None:
+        delimiter = list(DELIMITER_WORDS.values())[place]
+        self._try(replace(self._choices, delimiter=delimiter))
+
+    @Slot(int)
+    def _on_decimal(self, place: int) -> None:
+        self._try(replace(self._choices, decimal=list(DECIMAL_WORDS.values())[place]))
 
     @Slot(int)
     def _on_run(self, place: int) -> None:
@@ -234,6 +273,11 @@ class OpenLogPage(QWidget):
             self.refused.emit(error)
             return
         self._try(ReadingChoices(run=self._choices.run))
+
+
+def _sign(word: str, sign: str) -> str:
+    """Return the word for a sign, and the sign itself if it can be seen."""
+    return f"{tr(word)} ({sign})" if sign.strip() else tr(word)
 
 
 def _offer(chooser: Chooser, words: list[str], chosen: int | None) -> None:

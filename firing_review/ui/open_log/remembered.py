@@ -1,11 +1,13 @@
 """How files of one layout are read, kept in the state folder once a person settled it."""
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from firing_review.firing.log import ChannelRole, ReadingChoices
-from firing_review.firing.units import TemperatureUnit
+from firing_review.firing.units import TemperatureUnit, TimeUnit
+from firing_review.io.log_layout import DECIMAL_WORDS, DELIMITER_WORDS
 from firing_review.io.whole_file import write_whole
 
 
@@ -41,6 +43,9 @@ class RememberedReadings:
                 key: {
                     "unit": choices.unit.value if choices.unit else None,
                     "day_first": choices.day_first,
+                    "time_unit": choices.time_unit.value if choices.time_unit else None,
+                    "delimiter": choices.delimiter,
+                    "decimal": choices.decimal,
                     "roles": {name: role.value for name, role in choices.roles.items()},
                 },
             }
@@ -65,8 +70,16 @@ class RememberedReadings:
 
 def _choices(found: dict[str, Any]) -> ReadingChoices:
     unit, day_first = found.get("unit"), found.get("day_first")
+    time_unit = found.get("time_unit")
     return ReadingChoices(
         unit=TemperatureUnit(unit) if unit else None,
         day_first=day_first if isinstance(day_first, bool) else None,
         roles={str(n): ChannelRole(role) for n, role in (found.get("roles") or {}).items()},
+        delimiter=_known(found.get("delimiter"), DELIMITER_WORDS),
+        decimal=_known(found.get("decimal"), DECIMAL_WORDS),
+        time_unit=TimeUnit(time_unit) if time_unit else None,
     )
+
+
+def _known(sign: object, words: Mapping[str, str]) -> str | None:
+    return next((one for one in words.values() if one == sign), None)

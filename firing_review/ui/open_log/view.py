@@ -21,6 +21,8 @@ from firing_review.ui.open_log.curve import Curve
 from firing_review.ui.tick import Tick
 
 NARROW_PX, LEAST_PX = 860, 300
+LONG_WORDS = 18
+"""Wide letters that a unit of time or a delimiter needs in the longest language."""
 ROW_PX, CHOOSER_PX, COLUMN_PX, HEADER_PX = 26, 44, 150, 52
 
 
@@ -39,7 +41,12 @@ class OpenLogView(QWidget):
         self.unit, self.order, self.run = Chooser(), Chooser(), Chooser()
         self.unit_label, self.order_label = QLabel(tr("Unit")), QLabel(tr("Dates"))
         self.run_label = QLabel(tr("Firing"))
-        self.time_form = QLabel()
+        self.time_form, self.time_unit = QLabel(), Chooser()
+        self.delimiter, self.decimal = Chooser(), Chooser()
+        for chooser in (self.time_unit, self.delimiter):
+            chooser.setMinimumContentsLength(LONG_WORDS)
+        self.delimiter_label = QLabel(tr("Cells parted by"))
+        self.decimal_label = QLabel(tr("Decimal sign"))
         self.curve = Curve(appearance)
         self.remember = Tick(tr("Re&member for files like this"))
         self.forget = QPushButton(tr("&Forget what was remembered"))
@@ -109,9 +116,11 @@ class OpenLogView(QWidget):
         grid.setColumnStretch(2, 1)
         rows = (
             (self.unit_label, self.unit),
-            (QLabel(tr("Time")), self.time_form),
+            (QLabel(tr("Time")), self._time()),
             (self.order_label, self.order),
             (self.run_label, self.run),
+            (self.delimiter_label, self.delimiter),
+            (self.decimal_label, self.decimal),
         )
         for row, (label, widget) in enumerate(rows):
             label.setBuddy(widget)
@@ -122,6 +131,16 @@ class OpenLogView(QWidget):
         column.addLayout(grid)
         column.addStretch(1)
         return column
+
+    def _time(self) -> QWidget:
+        """Return what the clock counts, and the chooser that stands there where it is open."""
+        both = QWidget()
+        layout = QVBoxLayout(both)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.time_form)
+        layout.addWidget(self.time_unit)
+        self.time_unit.setAccessibleName(tr("Time"))
+        return both
 
     def fill(self, names: list[str], rows: list[tuple[str, ...]]) -> None:
         """Show other columns; the row above the cells is left for their roles."""
