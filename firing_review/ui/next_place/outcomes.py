@@ -10,7 +10,7 @@ from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.shelves_place.cone_shape import cone_path
 
-ROW_PX, CONE_PX, NAME_PX = 84, 46, 120
+ROW_PX, CONE_PX, NAME_PX = 72, 46, 120
 WORDS = {"cold": "−", "even": "✓", "hot": "+", "": "?"}
 
 
@@ -71,9 +71,7 @@ class Outcomes(QWidget):
         painter.drawText(QPointF(left, floor - px(8)), WORDS[row.word])
         painter.setPen(QColor(colors.ink))
         painter.setFont(self._appearance.font(self._appearance.sizes.base))
-        words = QRectF(
-            left + px(22), top + px(20), self.width() - left - px(22), px(ROW_PX) - px(20)
-        )
+        words = QRectF(left + px(22), top, self.width() - left - px(22), px(ROW_PX))
         painter.drawText(
             words, Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap, row.words
         )
