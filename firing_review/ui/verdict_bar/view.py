@@ -16,6 +16,8 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.marks import LightMark
 
 MARKS_APART_PX = 110
+CHECK_LEAST_SIGNS = 24
+"""Average signs on a line of the next check; in a thinner column beside, words fall apart."""
 
 
 class MarkedWord(QWidget):
@@ -89,11 +91,13 @@ class VerdictView(QFrame):
         return QSize(widest, super().minimumSizeHint().height())
 
     def fit(self, room: int) -> None:
-        """Put the marks side by side, or one under the other when there is no room."""
+        """Put marks and next check side by side, or one under the other when there is no room."""
         parts = (self.safety, self.answer, self.load, self.kiln)
         needed = sum(part.sizeHint().width() for part in parts) + MARKS_APART_PX
         directions = QBoxLayout.Direction
         stacked = needed > room
         self._row.setDirection(directions.TopToBottom if stacked else directions.LeftToRight)
         self._row.setSpacing(4 if stacked else 24)
-        self._halves.setDirection(directions.TopToBottom if stacked else directions.LeftToRight)
+        beside = self.next_check.fontMetrics().averageCharWidth() * CHECK_LEAST_SIGNS
+        below = needed + beside > room
+        self._halves.setDirection(directions.TopToBottom if below else directions.LeftToRight)
