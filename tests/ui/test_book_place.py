@@ -10,11 +10,19 @@ from PySide6.QtCore import QDate, Qt
 from firing_review.book.book import Book
 from firing_review.book.nouns import ChangeKind
 from firing_review.firing.cones import ConeNumber
+from firing_review.firing.wording import Language, tr
 from firing_review.io.tables import load_tables
 from firing_review.review import edits
 from firing_review.review.pipeline import review_firing
 from firing_review.ui.app import make_window
-from firing_review.ui.book_place.model import ID_ROLE, LIGHT_ROLE, LOAD, VERDICT
+from firing_review.ui.book_place.model import (
+    ID_ROLE,
+    LIGHT_COLUMNS,
+    LIGHT_ROLE,
+    LIGHT_WORDS,
+    LOAD,
+    VERDICT,
+)
 from firing_review.ui.sitting import unfinished_in
 from firing_review.ui.start_page.demos import demo_firings
 
@@ -297,3 +305,15 @@ def test_figures_of_another_version_are_worked_out_anew_when_the_book_opens(
         window.open_path(kept)
         assert window.books.work.is_busy
     assert titles(place_of(window)) == ["April glaze", "April bisque", "March bisque"]
+
+
+@pytest.mark.parametrize("language", [Language.ENGLISH_US, Language.GERMAN])
+def test_words_of_the_lights_are_never_cut(window, kept, language):
+    window.open_path(kept)
+    window.choose_language(language)
+    table = place_of(window).view.table
+    for column in LIGHT_COLUMNS:
+        for words in (tr(word) for word in LIGHT_WORDS.values()):
+            assert table.fontMetrics().horizontalAdvance(words) + 24 < table.columnWidth(column)
+        assert table.columnWidth(column) >= table.horizontalHeader().sectionSizeHint(column)
+    window.choose_language(Language.ENGLISH_US)

@@ -21,14 +21,16 @@ from firing_review.ui.book_place.model import (
     HOURS,
     KILN,
     KILN_LIGHT,
+    LIGHT_COLUMNS,
     LIGHT_ROLE,
+    LIGHT_WORDS,
     LOAD,
     SAFETY,
     VERDICT,
 )
 from firing_review.ui.marks import paint_light
 
-ROW, MARK, GAP = 36, 18, 6
+ROW, MARK, GAP, EDGES = 36, 18, 6, 24
 WIDTHS = {
     DATE: 124,
     FIRING: 108,
@@ -109,5 +111,14 @@ class FiringsTable(QTableView):
         px = self._appearance.sizes.px
         self.verticalHeader().setDefaultSectionSize(px(ROW))
         for column, width in WIDTHS.items():
-            self.setColumnWidth(column, px(width))
+            self.setColumnWidth(column, max(px(width), self._least(column)))
         self.viewport().update()
+
+    def _least(self, column: int) -> int:
+        """Return the width a column's words need in the language of the screen [px]."""
+        least = self.horizontalHeader().sectionSizeHint(column)
+        if column not in LIGHT_COLUMNS:
+            return least
+        words = (tr(word) for word in LIGHT_WORDS.values())
+        longest = max(self.fontMetrics().horizontalAdvance(word) for word in words)
+        return max(least, longest + self._appearance.sizes.px(MARK + EDGES))
