@@ -50,6 +50,11 @@ class OpenBook(QObject):
         """Open a book; the one before is closed. What was open stays open if that fails."""
         from firing_review.book.book import Book
 
+        if self.book is not None and path.resolve() == self.book.path.resolve():
+            if self.writable:
+                self.changed.emit()
+                return True
+            self._let_go()
         return self._change_to(Book.open, path)
 
     def create(self, path: Path) -> bool:

@@ -30,6 +30,7 @@ from firing_review.review.review import Review
 from firing_review.ui.app import make_window
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
+from firing_review.ui.firing_chart.panel import FiringChart
 from firing_review.ui.main_window import MainWindow
 from firing_review.ui.preferences import Preferences
 from firing_review.ui.showing import Showing
@@ -269,3 +270,14 @@ def log_file(tmp_path) -> Path:
     path = tmp_path / "night.csv"
     path.write_text(log_text(), encoding="utf-8")
     return path
+
+
+@pytest.fixture
+def chart(qtbot, appearance, showing, review) -> FiringChart:
+    panel = FiringChart(appearance, showing)
+    qtbot.addWidget(panel)
+    panel.resize(900, 600)
+    panel.show_review(review)
+    panel.show()
+    qtbot.waitExposed(panel)
+    return panel

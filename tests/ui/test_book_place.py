@@ -317,3 +317,17 @@ def test_words_of_the_lights_are_never_cut(window, kept, language):
             assert table.fontMetrics().horizontalAdvance(words) + 24 < table.columnWidth(column)
         assert table.columnWidth(column) >= table.horizontalHeader().sectionSizeHint(column)
     window.choose_language(Language.ENGLISH_US)
+
+
+def test_the_book_that_is_open_stays_writable_when_it_is_opened_again(window, kept):
+    window.open_path(kept)
+    window.open_path(kept)
+    assert window.tools.book.writable
+
+
+def test_a_book_only_read_is_written_once_the_other_window_is_gone(window, kept):
+    with Book.open(kept):
+        window.open_path(kept)
+        assert not window.tools.book.writable
+    window.open_path(kept)
+    assert window.tools.book.writable

@@ -20,17 +20,6 @@ C, F = TemperatureUnit.CELSIUS, TemperatureUnit.FAHRENHEIT
 STARTED = datetime(2026, 3, 3, 21, 40)  # noqa: DTZ001 - a logger knows no zone
 
 
-@pytest.fixture
-def chart(qtbot, appearance, showing, review) -> FiringChart:
-    panel = FiringChart(appearance, showing)
-    qtbot.addWidget(panel)
-    panel.resize(900, 600)
-    panel.show_review(review)
-    panel.show()
-    qtbot.waitExposed(panel)
-    return panel
-
-
 def drawn(chart: FiringChart, role: LineRole) -> list[np.ndarray]:
     lane = chart.view.lanes.temperature
     return [curve.getData()[1] for line, curve in lane.drawn if line.role is role]

@@ -12,17 +12,6 @@ from firing_review.ui.firing_chart.foreground import long_gaps
 from firing_review.ui.firing_chart.panel import FiringChart
 
 
-@pytest.fixture
-def chart(qtbot, appearance, showing, review) -> FiringChart:
-    panel = FiringChart(appearance, showing)
-    qtbot.addWidget(panel)
-    panel.resize(900, 600)
-    panel.show_review(review)
-    panel.show()
-    qtbot.waitExposed(panel)
-    return panel
-
-
 def wheel(chart: FiringChart, turned: QPoint, held=Qt.KeyboardModifier.NoModifier) -> None:
     lanes = chart.view.lanes
     view = lanes.temperature.getViewBox()

@@ -12,17 +12,6 @@ from firing_review.ui.firing_chart.panel import FiringChart
 C, F = TemperatureUnit.CELSIUS, TemperatureUnit.FAHRENHEIT
 
 
-@pytest.fixture
-def chart(qtbot, appearance, showing, review) -> FiringChart:
-    panel = FiringChart(appearance, showing)
-    qtbot.addWidget(panel)
-    panel.resize(900, 600)
-    panel.show_review(review)
-    panel.show()
-    qtbot.waitExposed(panel)
-    return panel
-
-
 def said(chart: FiringChart) -> str:
     return chart.view.readout.accessibleDescription()
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import QPointF, Qt, Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QSizePolicy
 
@@ -135,11 +135,6 @@ class TrendChart(pg.PlotWidget):
     def _on_points(self, _item: object, points: Sequence[pg.SpotItem], _event: object) -> None:
         if len(points):
             self.chosen.emit(int(points[0].data()))
-
-    def place_of(self, number: float, value: float) -> QPointF:
-        """Return where a point stands in the widget [px]."""
-        box = self.getPlotItem().getViewBox()
-        return self.mapFromScene(box.mapViewToScene(QPointF(number, value))).toPointF()
 
 
 def unit_words(unit: str, show: Show) -> str:
