@@ -3,10 +3,17 @@
 import os
 
 import pytest
+from hypothesis import settings
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 os.environ["LANGUAGE"] = "en_US"
 """Texts in the tests are those of the code, whatever the system of the person who runs them."""
+
+settings.register_profile("steady", derandomize=True)
+settings.register_profile("seeking", print_blob=True)
+settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
+"""The same examples on every run, so that a change is judged by what it changed; others are
+sought with HYPOTHESIS_PROFILE=seeking."""
 
 
 @pytest.fixture(autouse=True)

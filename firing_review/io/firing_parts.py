@@ -22,6 +22,7 @@ from firing_review.io.notes_table import read_notes
 from firing_review.io.plain_text import (
     SNIFF_BYTES,
     decode,
+    read_any_file,
     read_file,
     refuse_what_is_no_text,
     table_rows,
@@ -184,7 +185,7 @@ def load(parts: FiringParts) -> Given:
 
 
 def _picture(path: Path) -> Picture:
-    return Picture(path.name, read_file(path, "a picture"))
+    return Picture(path.name, read_any_file(path, "a picture"))
 
 
 def _read_log(parts: FiringParts) -> FiringLog:

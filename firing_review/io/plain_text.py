@@ -46,9 +46,20 @@ class Row:
 
 def read_file(path: Path, expected: str) -> bytes:
     """Return the bytes of a file a person named, or say in one line why there are none."""
+    data = read_any_file(path, expected)
+    blank = b"\x00 \t\r\n\xef\xbb\xbf\xff\xfe"
+    if not data[:SNIFF_BYTES].strip(blank) and not data.strip(blank):
+        raise InputError(
+            str(path), expected, tr("an empty file"), tr("Copy it again from where it was made.")
+        )
+    return data
+
+
+def read_any_file(path: Path, expected: str) -> bytes:
+    """Return the bytes of a file that is kept as it is, be they blank."""
     where = str(path)
     try:
-        data = path.read_bytes()
+        return path.read_bytes()
     except FileNotFoundError:
         raise InputError(
             where, expected, tr("no such file"), tr("Check the name and folder.")
@@ -61,12 +72,6 @@ def read_file(path: Path, expected: str) -> bytes:
     except ValueError:
         found, remedy = tr("a name that no file can have"), tr("Check the name and folder.")
         raise InputError(where, expected, found, remedy) from None
-    blank = b"\x00 \t\r\n\xef\xbb\xbf\xff\xfe"
-    if not data[:SNIFF_BYTES].strip(blank) and not data.strip(blank):
-        raise InputError(
-            where, expected, tr("an empty file"), tr("Copy it again from where it was made.")
-        )
-    return data
 
 
 def refuse_what_is_no_text(data: bytes, where: str, expected: str, remedy: str) -> None:

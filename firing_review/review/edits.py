@@ -6,6 +6,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 from firing_review.analysis.thresholds import DEFAULTS, Thresholds
 from firing_review.firing.cones import ConeNumber, ShelfCone
@@ -17,7 +18,7 @@ from firing_review.firing.sheet import Answers, Given, Picture, Readings, TimeNo
 from firing_review.firing.tables import Tables
 from firing_review.io.cones_file import note_lost_zeros
 from firing_review.io.notes_table import in_order
-from firing_review.review.kiln_change import with_kiln
+from firing_review.review.kiln_change import naming_what_is_there, with_kiln
 from firing_review.review.pipeline import review_firing
 from firing_review.review.review import Review
 
@@ -67,25 +68,22 @@ def set_title(title: str) -> Edit:
 
 def set_cones(cones: Sequence[ShelfCone]) -> Edit:
     """Return the edit that changes the witness cones."""
-    return Edit(Said(N_("witness cones")), lambda given: replace(given, cones=tuple(cones)))
+    return _naming(N_("witness cones"), cones=tuple(cones))
 
 
 def set_bends(cones: Sequence[ShelfCone], pictures: Sequence[Picture]) -> Edit:
     """Return the edit that takes bends off a picture and keeps the picture with the firing."""
-    return Edit(
-        Said(N_("bends from a picture")),
-        lambda given: replace(given, cones=tuple(cones), pictures=tuple(pictures)),
-    )
+    return _naming(N_("bends from a picture"), cones=tuple(cones), pictures=tuple(pictures))
 
 
 def set_shelves(kiln: Kiln, cones: Sequence[ShelfCone]) -> Edit:
     """Return the edit that adds, removes or moves shelves, their cones with them."""
-    return Edit(Said(N_("shelves")), lambda given: replace(given, kiln=kiln, cones=tuple(cones)))
+    return _naming(N_("shelves"), kiln=kiln, cones=tuple(cones))
 
 
 def set_answers(answers: Answers) -> Edit:
     """Return the edit that changes the answers."""
-    return Edit(Said(N_("answers")), lambda given: replace(given, answers=answers))
+    return _naming(N_("answers"), answers=answers)
 
 
 def set_safety(signs: tuple[str, ...] | None) -> Edit:
@@ -98,7 +96,7 @@ def set_safety(signs: tuple[str, ...] | None) -> Edit:
 
 def set_readings(readings: Readings) -> Edit:
     """Return the edit that changes the meter readings."""
-    return Edit(Said(N_("meter readings")), lambda given: replace(given, readings=readings))
+    return _naming(N_("meter readings"), readings=readings)
 
 
 def set_tolerance(tolerance_cones: float) -> Edit:
@@ -141,3 +139,8 @@ def _notes(label: str, change: Callable[[tuple[TimeNote, ...]], Sequence[TimeNot
         lambda given: replace(given, notes=in_order(change(given.notes))),
         weighs=False,
     )
+
+
+def _naming(label: str, **changes: Any) -> Edit:  # noqa: ANN401 (fields of Given)
+    """Return the edit that changes fields which name shelves and sections of the kiln."""
+    return Edit(Said(label), lambda given: naming_what_is_there(replace(given, **changes)))

@@ -1,4 +1,4 @@
-"""What becomes of cones, readings and answers when the kiln they name is changed."""
+"""Cones, readings and answers name shelves and sections; here they are held to those there are."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
@@ -27,6 +27,14 @@ def with_kiln(given: Given, kiln: Kiln | None) -> Given:
     cones = tuple(replace(c, shelf=_moved(c.shelf, shelves, kiln)) for c in given.cones)
     given = replace(given, kiln=_with_shelves_of([c.shelf for c in cones], kiln), cones=cones)
     return _with_sections(given, sections) if kiln.sections else given
+
+
+def naming_what_is_there(given: Given) -> Given:
+    """Return the firing with cones, readings and answers that its kiln knows.
+
+    Such as come by another way than the window, where only what is there can be chosen.
+    """
+    return with_kiln(given, given.kiln)
 
 
 def _moves(old: Sequence[str], new: Sequence[str]) -> Mapping[str, str]:

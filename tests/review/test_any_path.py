@@ -37,6 +37,7 @@ LOG = "elapsed_min,bottom,top\n" + "".join(
     f"{10 * i},{20 + 12 * i},{21 + 12 * i}\n" for i in range(60)
 )
 SHELVES = ("bottom", "top")
+EXAMPLES = 60
 NAMES = (*SHELVES, "lower", "upper", "1", "2")
 
 words = st.text(st.characters(codec="utf-8", exclude_categories=["Cc", "Cs"]), max_size=12)
@@ -210,5 +211,7 @@ def test_after_any_path_reading_back_gives_the_same_and_undo_then_redo_changes_n
     phases = (Phase.explicit, Phase.generate, Phase.shrink)
     run_state_machine_as_test(
         AnyPath,
-        settings=settings(max_examples=60, stateful_step_count=20, deadline=None, phases=phases),
+        settings=settings(
+            max_examples=EXAMPLES, stateful_step_count=20, deadline=None, phases=phases
+        ),
     )
