@@ -59,3 +59,13 @@ def test_without_a_firing_nothing_can_be_moved(place) -> None:
     review = place._review
     place.show_review(replace(review, firing=None))
     assert not place.view.hold.isEnabled()
+
+
+def test_a_firing_without_a_goal_shows_nothing_of_the_one_before(place) -> None:
+    place.view.top.setValue(10)
+    given = replace(place._review.given, goal_cone=None, intended=None)
+    place.show_review(review_firing(given, load_tables()))
+    view = place.view
+    assert view.outcomes.rows == ()
+    assert view.chart.listDataItems() == []
+    assert [w.text() for w in (view.hold_label, view.rate_label, view.top_label)] == ["—"] * 3

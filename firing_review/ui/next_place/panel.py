@@ -112,9 +112,9 @@ class NextPlace(QWidget):
 
     @Slot()
     def reset(self) -> None:
-        """Put the sliders back to how the firing was."""
-        if self._base is not None:
-            self._set(0, round(self._base.rate_c_per_h), 0)
+        """Put the sliders back to how the firing was; without a plan nothing is left of another."""
+        base = self._base
+        self._set(0, round(base.rate_c_per_h) if base is not None else RATE_C_PER_H[0], 0)
 
     def _set(self, hold_min: int, rate_c_per_h: int, higher_c: int) -> None:
         for slider, value in (
@@ -138,7 +138,7 @@ class NextPlace(QWidget):
     def _on_moved(self) -> None:
         base, show = self._base, self._showing.show
         if base is None:
-            self.view.outcomes.show_rows(())
+            self.view.show_nothing()
             return
         change, view = self.change, self.view
         view.hold_label.setText(

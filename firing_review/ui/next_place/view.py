@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
 )
 
 from firing_review.firing.wording import tr
+from firing_review.report.wording import NOT_KNOWN
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.next_place.outcomes import Outcomes
 from firing_review.ui.next_place.schedule_chart import ScheduleChart
@@ -80,6 +81,13 @@ class NextView(QWidget):
         layout.setContentsMargins(12, 8, 8, 8)
         layout.addLayout(left, 1)
         layout.addWidget(self._side)
+
+    def show_nothing(self) -> None:
+        """Show neither values nor shelves nor a schedule, where there is nothing to plan from."""
+        for label in (self.hold_label, self.rate_label, self.top_label):
+            label.setText(NOT_KNOWN)
+        self.outcomes.show_rows(())
+        self.chart.clear()
 
     def add_way(self, words: str, press: str) -> QPushButton:
         """Add a way in words, with a button that takes it."""
