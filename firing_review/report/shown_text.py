@@ -7,12 +7,17 @@ JOINERS = frozenset("\u200c\u200d")
 """Zero-width signs that belong to the spelling of some languages."""
 LONGEST_NAME = 90
 """Letters of a title or a name that a page shows."""
-_UNIT = re.compile(r"(?<=\d) (?=(?:°C|°F|%|min|h|s|l|mm|V|A|Ω|kW|kWh)\b|%|°|Ω)")
+NO_BREAK = "\u00a0"
+_UNIT = re.compile(r"(?<=\d) (?=(?:°C|°F|%|min|h|s|l|L|mm|V|A|Ω|kg|kW|kWh)\b|%|°|Ω)")
+_MINUTES = re.compile(r"(?<=\d h) (?=\d\d min)")
+_TENTHS = re.compile(r"(?<=\d) \+ (?=\d)")
+"""Between a cone and the tenths on the way to the next: ``04 + 0.3``."""
 
 
 def kept_together(text: str) -> str:
-    """Return text in which no line can break between a number and its unit."""
-    return _UNIT.sub("\u00a0", text)
+    """Return text in which no line can break within a figure or between it and its unit."""
+    text = _UNIT.sub(NO_BREAK, _MINUTES.sub(NO_BREAK, text))
+    return _TENTHS.sub(f"{NO_BREAK}+{NO_BREAK}", text)
 
 
 def shown(text: str, most: int | None = None) -> str:

@@ -3,7 +3,6 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QMenu,
     QPushButton,
@@ -23,6 +22,7 @@ from firing_review.ui.book_place.trend_chart import TrendChart
 from firing_review.ui.chooser import Chooser
 from firing_review.ui.elided import Elided
 from firing_review.ui.scrolled import Scrolled
+from firing_review.ui.wrapped import Wrapped
 
 SIDE_PX, SIDE_MOST_PX, FIND_PX = 400, 560, 170
 
@@ -51,12 +51,10 @@ class BookView(QStackedWidget):
         self.more.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
         self.menu = QMenu(self)
         self.more.setMenu(self.menu)
-        self.message = QLabel()
-        self.message.setWordWrap(True)
+        self.message = Wrapped()
         self.message.setTextFormat(Qt.TextFormat.PlainText)
         self.table = FiringsTable(appearance)
-        self.chosen = QLabel()
-        self.chosen.setWordWrap(True)
+        self.chosen = Wrapped()
         self.chosen.setTextFormat(Qt.TextFormat.PlainText)
         self._make_side(appearance)
         self.addWidget(self._empty())
@@ -67,11 +65,9 @@ class BookView(QStackedWidget):
         self.figure = Chooser()
         self.figure.setAccessibleName(tr("Figure to follow"))
         self.chart = TrendChart(appearance)
-        self.key, self.said, self.life = QLabel(), QLabel(), QLabel()
+        self.key, self.said, self.life = (Wrapped(selectable=True) for _ in range(3))
         for label in (self.key, self.said, self.life):
-            label.setWordWrap(True)
             label.setTextFormat(Qt.TextFormat.PlainText)
-            label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.key.setProperty("part", "quiet")
         self.kilns = KilnsTable(appearance)
         self.changes = ChangesPart(appearance)
@@ -81,9 +77,9 @@ class BookView(QStackedWidget):
         layout = QVBoxLayout(page)
         layout.setContentsMargins(40, 28, 40, 28)
         layout.setSpacing(12)
-        heading = QLabel(tr("A kiln book keeps every firing of a kiln together"))
+        heading = Wrapped(tr("A kiln book keeps every firing of a kiln together"))
         heading.setProperty("part", "heading")
-        about = QLabel(
+        about = Wrapped(
             tr(
                 "One file with the logs, the cones, the readings and your notes. "
                 "With each firing it tells more: whether the power falls, how the shelves differ, "
@@ -92,7 +88,6 @@ class BookView(QStackedWidget):
             )
         )
         for label in (heading, about):
-            label.setWordWrap(True)
             layout.addWidget(label)
         row = QHBoxLayout()
         row.addWidget(self.create)

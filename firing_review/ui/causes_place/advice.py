@@ -9,6 +9,7 @@ from firing_review.firing.wording import tr
 from firing_review.report.cause_text import again_line, load_lines
 from firing_review.report.wording import Show
 from firing_review.review.review import Review
+from firing_review.ui.wrapped import Wrapped
 
 PARAGRAPH = '<p style="margin: 0 0 6px 0">{}</p>'
 
@@ -48,8 +49,6 @@ def _heading(text: str) -> QLabel:
 
 
 def _words() -> QLabel:
-    label = QLabel()
-    label.setWordWrap(True)
+    label = Wrapped(selectable=True)
     label.setTextFormat(Qt.TextFormat.RichText)
-    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
     return label

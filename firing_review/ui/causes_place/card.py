@@ -1,7 +1,7 @@
 """One cause: how likely, what speaks for and against it, what to do."""
 
-from PySide6.QtCore import Qt, Signal, Slot
-from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal, Slot
+from PySide6.QtWidgets import QFrame, QVBoxLayout, QWidget
 
 from firing_review.firing.results import CauseWeighed, Check, Sign
 from firing_review.firing.wording import tr
@@ -15,6 +15,7 @@ from firing_review.report.wording import Show, render
 from firing_review.review.review import Review
 from firing_review.ui.causes_place.sign_button import AGAINST, FOR, SignButton
 from firing_review.ui.segment_table.fold import Fold
+from firing_review.ui.wrapped import Wrapped
 
 APART = frozenset({"small", "caution"})
 """Lines that stand a little apart from what is above them."""
@@ -103,10 +104,7 @@ class CauseCard(QFrame):
     def _add(self, text: str, part: str = "") -> None:
         if not text:
             return
-        label = QLabel(text)
-        label.setWordWrap(True)
-        label.setProperty("part", part)
-        label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        label = Wrapped(text, part, selectable=True)
         if part in APART:
             self._lines.addSpacing(6)
         self._lines.addWidget(label)

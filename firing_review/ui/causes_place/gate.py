@@ -1,13 +1,14 @@
 """The gate: one question before all advice, and what danger puts in its place."""
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.diagnosis.questions import SAFETY
 from firing_review.firing.results import Light
 from firing_review.firing.wording import tr
 from firing_review.report.wording import render
 from firing_review.review.review import Review
+from firing_review.ui.wrapped import Wrapped
 
 NONE = ("none",)
 
@@ -26,9 +27,7 @@ class Gate(QFrame):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.text = QLabel()
-        self.text.setWordWrap(True)
-        self.text.setProperty("part", "heading")
+        self.text = Wrapped(part="heading")
         self.setObjectName("danger")
         self.none = QPushButton(tr("&None of these"))
         self.some = QPushButton(tr("&One of these…"))

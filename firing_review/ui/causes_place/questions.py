@@ -19,6 +19,7 @@ from firing_review.review.review import Review
 from firing_review.ui.causes_place.answer_fields import ChoiceField, NumberField, TextField
 from firing_review.ui.causes_place.spots import ASKED_ELSEWHERE
 from firing_review.ui.top_bar.cone_choices import cone_choices
+from firing_review.ui.wrapped import Wrapped
 
 GOAL = "goal_cone"
 NUMBERS = {"usual_hours": False, "firings_since_elements": True}
@@ -59,10 +60,7 @@ class QuestionRow(QWidget):
         self._lay_out()
 
     def _lay_out(self) -> None:
-        self._label, self._settles = QLabel(), QLabel()
-        self._settles.setProperty("part", "quiet")
-        for label in (self._label, self._settles):
-            label.setWordWrap(True)
+        self._label, self._settles = Wrapped(), Wrapped(part="quiet")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 10)
         layout.setSpacing(4)
@@ -127,9 +125,7 @@ class Questions(QWidget):
         self.rows: dict[str, QuestionRow] = {}
         self._review: Review | None = None
         self._above: set[str] = set()
-        self._head = QLabel()
-        self._head.setWordWrap(True)
-        self._head.setProperty("part", "heading")
+        self._head = Wrapped(part="heading")
         self._hint = QLabel(tr("Each may be left open."))
         self._hint.setProperty("part", "quiet")
         self._said_head = QLabel(tr("Said already"))

@@ -1,6 +1,5 @@
 """The layout of the place "Elements"."""
 
-from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
@@ -19,6 +18,7 @@ from firing_review.ui.elements_place.climb_chart import ClimbChart, Quantity
 from firing_review.ui.elements_place.share_bars import ShareBars
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.text_table.view import TextTableView
+from firing_review.ui.wrapped import Wrapped
 
 SIDE_PX, NARROW_PX, THIN_PX = 392, 900, 640
 CAUTION = N_(
@@ -35,9 +35,7 @@ class ElementsView(QWidget):
         self.bars = ShareBars(appearance)
         self.charts = tuple(ClimbChart(appearance, quantity) for quantity in Quantity)
         self.save_test = QPushButton(tr("Save the &test climb as a schedule…"))
-        self.words = QLabel()
-        self.words.setWordWrap(True)
-        self.words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.words = Wrapped(selectable=True)
         self.at_rest, self.at_load = QLineEdit(), QLineEdit()
         for entry, name in (
             (self.at_rest, tr("Supply at rest, volts")),
@@ -46,10 +44,7 @@ class ElementsView(QWidget):
             entry.setAccessibleName(name)
         self.table = TextTableView(appearance)
         self.table.setAccessibleName(tr("Meter readings by section"))
-        self.message = QLabel()
-        self.message.setWordWrap(True)
-        self.sums = QLabel()
-        self.sums.setWordWrap(True)
+        self.message, self.sums = Wrapped(), Wrapped()
         self._lay_out()
         self.dress()
 
@@ -69,10 +64,7 @@ class ElementsView(QWidget):
         head = QLabel(tr("Meter readings"))
         head.setProperty("part", "heading")
         side.addWidget(head)
-        caution = QLabel(tr(CAUTION))
-        caution.setProperty("part", "quiet")
-        caution.setWordWrap(True)
-        side.addWidget(caution)
+        side.addWidget(Wrapped(tr(CAUTION), "quiet"))
         side.addLayout(form)
         side.addWidget(self.table, 1)
         side.addWidget(self.message)

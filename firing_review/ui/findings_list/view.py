@@ -13,7 +13,6 @@ from PySide6.QtCore import (
 from PySide6.QtGui import QColor, QFontMetrics, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
-    QLabel,
     QListView,
     QStyle,
     QStyledItemDelegate,
@@ -23,9 +22,11 @@ from PySide6.QtWidgets import (
 )
 
 from firing_review.firing.wording import tr
+from firing_review.report.shown_text import kept_together
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.findings_list.model import ROW_ROLE, FindingRow
 from firing_review.ui.marks import paint_severity
+from firing_review.ui.wrapped import Wrapped
 
 MARGIN, BADGE = 10, 24
 _WRAP = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
@@ -79,10 +80,10 @@ class FindingPainter(QStyledItemDelegate):
         paint_severity(painter, spot, row.severity, str(row.number), colors)
         painter.setPen(QColor(colors.ink))
         painter.setFont(self._appearance.font(sizes.base))
-        painter.drawText(sentence, _WRAP, row.sentence)
+        painter.drawText(sentence, _WRAP, kept_together(row.sentence))
         painter.setPen(QColor(colors.muted))
         painter.setFont(self._appearance.font(sizes.small))
-        painter.drawText(about, _WRAP, row.about)
+        painter.drawText(about, _WRAP, kept_together(row.about))
         painter.fillRect(
             QRect(sentence.left(), option.rect.bottom(), sentence.width(), 1), QColor(colors.panel)
         )
@@ -90,7 +91,7 @@ class FindingPainter(QStyledItemDelegate):
 
 def _height(appearance: Appearance, pixels: int, text: str, width: int) -> int:
     metrics = QFontMetrics(appearance.font(pixels))
-    return metrics.boundingRect(QRect(0, 0, width, 10_000), _WRAP, text).height()
+    return metrics.boundingRect(QRect(0, 0, width, 10_000), _WRAP, kept_together(text)).height()
 
 
 class RowsView(QListView):
@@ -120,8 +121,7 @@ class FindingsView(QWidget):
         self.rows.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.rows.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.rows.setAccessibleName(tr("Findings"))
-        self.nothing = QLabel()
-        self.nothing.setWordWrap(True)
+        self.nothing = Wrapped()
         self.nothing.setMargin(MARGIN)
         self.nothing.setAlignment(Qt.AlignmentFlag.AlignTop)
         layout = QVBoxLayout(self)

@@ -7,6 +7,7 @@ from PySide6.QtGui import QAccessible, QAccessibleValueChangeEvent
 
 from firing_review.firing.wording import tr
 from firing_review.report.chart_lines import ChartLines, LineRole, value_at
+from firing_review.report.shown_text import kept_together
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.firing_chart.measure import measured
@@ -135,7 +136,7 @@ class Cursor(QObject):
         return f'<span style="color: {color}">{escape(text)}</span>' if text else ""
 
     def _say(self, rich: str, plain: str) -> None:
-        self._view.readout.setText(rich)
+        self._view.readout.setText(kept_together(rich))
         self._view.readout.setAccessibleDescription(plain)
         self._view.lanes.setAccessibleDescription(plain)
         if QAccessible.isActive():

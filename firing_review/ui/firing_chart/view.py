@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 )
 
 from firing_review.firing.wording import tr
+from firing_review.report.shown_text import kept_together
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.firing_chart.axes import TimeAxis
 from firing_review.ui.firing_chart.finding_strip import FindingStrip
@@ -185,7 +186,7 @@ class Readout(QLabel):
         self.ensurePolished()  # before that the font is not yet the readout's own
         room = QRect(0, 0, max(self.width(), 1), 1000)
         metrics = self.fontMetrics()
-        needed = metrics.boundingRect(room, Qt.TextFlag.TextWordWrap, text).height()
+        needed = metrics.boundingRect(room, Qt.TextFlag.TextWordWrap, kept_together(text)).height()
         height = (needed if text else metrics.height()) + spare
         self.setWordWrap(bool(text))
         self.setFixedHeight(max(height, self.height()) if text else height)

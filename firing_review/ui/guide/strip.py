@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from firing_review.firing.wording import tr
 from firing_review.ui.guide.steps import STEPS
+from firing_review.ui.wrapped import Wrapped
 
 
 class GuideStrip(QFrame):
@@ -24,8 +25,7 @@ class GuideStrip(QFrame):
         self.setObjectName("guide")
         self.count = QLabel()
         self.count.setProperty("part", "small")
-        self.text = QLabel()
-        self.text.setWordWrap(True)
+        self.text = Wrapped()
         for label in (self.count, self.text):
             label.setTextFormat(Qt.TextFormat.PlainText)
         self.next = QPushButton(tr("Next"))

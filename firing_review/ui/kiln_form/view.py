@@ -15,6 +15,7 @@ from firing_review.ui.chooser import Chooser
 from firing_review.ui.entry import Entry
 from firing_review.ui.kiln_form.values import NUMBERS, SUPPLY_WORDS, THERMOCOUPLE_LETTERS
 from firing_review.ui.text_table.view import TextTableView
+from firing_review.ui.wrapped import Wrapped
 
 
 class KilnView(QWidget):
@@ -32,9 +33,7 @@ class KilnView(QWidget):
         )
         self.sections = TextTableView(appearance)
         self.sections.setAccessibleName(tr("Sections from the floor up"))
-        self.message = QLabel()
-        self.message.setProperty("part", "wrong")
-        self.message.setWordWrap(True)
+        self.message = Wrapped(part="wrong")
         self.remove = QPushButton(tr("&Remove section"))
         self.remove.setProperty("part", "half")
         self.from_file = QPushButton(tr("From a kiln &sheet…"))

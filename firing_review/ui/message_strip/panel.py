@@ -4,10 +4,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt, Slot
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.firing.errors import DoubtError, FiringReviewError, InputError
 from firing_review.firing.wording import tr
+from firing_review.ui.wrapped import Wrapped
 
 
 @dataclass(frozen=True)
@@ -25,13 +26,10 @@ class MessageStrip(QFrame):
         super().__init__(parent)
         self.setObjectName("message")
         self._ways: list[tuple[QPushButton, Way]] = []
-        self.heading = QLabel()
-        self.heading.setProperty("part", "heading")
-        self.text = QLabel()
+        self.heading = Wrapped(part="heading", selectable=True)
+        self.text = Wrapped(selectable=True)
         for label in (self.heading, self.text):
-            label.setWordWrap(True)
             label.setTextFormat(Qt.TextFormat.PlainText)
-            label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.close_button = QPushButton(tr("Close message"))
         self.close_button.clicked.connect(self.dismiss)
         self._buttons = QHBoxLayout()

@@ -7,6 +7,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.wording import tr
+from firing_review.report.shown_text import kept_together
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.shelves_place.cone_shape import cone_path
 
@@ -72,6 +73,5 @@ class Outcomes(QWidget):
         painter.setPen(QColor(colors.ink))
         painter.setFont(self._appearance.font(self._appearance.sizes.base))
         words = QRectF(left + px(22), top, self.width() - left - px(22), px(ROW_PX))
-        painter.drawText(
-            words, Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap, row.words
-        )
+        wrap = Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap
+        painter.drawText(words, wrap, kept_together(row.words))

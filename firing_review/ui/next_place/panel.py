@@ -112,7 +112,7 @@ class NextPlace(QWidget):
 
     @Slot()
     def reset(self) -> None:
-        """Put the sliders back to how the firing was; without a plan nothing is left of another."""
+        """Put the sliders back to how the firing was; without a plan show nothing."""
         base = self._base
         self._set(0, round(base.rate_c_per_h) if base is not None else RATE_C_PER_H[0], 0)
 

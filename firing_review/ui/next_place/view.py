@@ -17,6 +17,7 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.next_place.outcomes import Outcomes
 from firing_review.ui.next_place.schedule_chart import ScheduleChart
 from firing_review.ui.scrolled import Scrolled
+from firing_review.ui.wrapped import Wrapped
 
 SIDE_PX = 420
 
@@ -31,9 +32,7 @@ class NextView(QWidget):
         self.hold_label, self.rate_label, self.top_label = QLabel(), QLabel(), QLabel()
         self.outcomes = Outcomes(appearance)
         self.chart = ScheduleChart(appearance)
-        self.words = QLabel()
-        self.words.setWordWrap(True)
-        self.words.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.words = Wrapped(selectable=True)
         self.ways = QVBoxLayout()
         self.reset = QPushButton(tr("As it &was"))
         self.save = QPushButton(tr("&Save this schedule…"))
@@ -97,10 +96,8 @@ class NextView(QWidget):
         button = QPushButton(press)
         button.setMinimumHeight(self._appearance.sizes.target)
         if words:
-            label = QLabel(words)
-            label.setWordWrap(True)
             button.setAccessibleDescription(words)
-            layout.addWidget(label, 1)
+            layout.addWidget(Wrapped(words), 1)
         layout.addWidget(button)
         self.ways.addWidget(row)
         return button

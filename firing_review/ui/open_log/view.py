@@ -19,6 +19,7 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.chooser import Chooser
 from firing_review.ui.open_log.curve import Curve
 from firing_review.ui.tick import Tick
+from firing_review.ui.wrapped import Wrapped
 
 NARROW_PX, LEAST_PX = 860, 300
 LONG_WORDS = 18
@@ -32,8 +33,7 @@ class OpenLogView(QWidget):
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._appearance = appearance
-        self.title, self.about = QLabel(), QLabel()
-        self.wrong = QLabel()
+        self.title, self.about, self.wrong = Wrapped(), Wrapped(), Wrapped()
         self.middle, self.buttons = QHBoxLayout(), QHBoxLayout()
         self.foot = QWidget()
         self.foot.setObjectName("panel")
@@ -41,7 +41,7 @@ class OpenLogView(QWidget):
         self.unit, self.order, self.run = Chooser(), Chooser(), Chooser()
         self.unit_label, self.order_label = QLabel(tr("Unit")), QLabel(tr("Dates"))
         self.run_label = QLabel(tr("Firing"))
-        self.time_form, self.time_unit = QLabel(), Chooser()
+        self.time_form, self.time_unit = Wrapped(), Chooser()
         self.delimiter, self.decimal = Chooser(), Chooser()
         for chooser in (self.time_unit, self.delimiter):
             chooser.setMinimumContentsLength(LONG_WORDS)
@@ -60,7 +60,6 @@ class OpenLogView(QWidget):
         self.wrong.setProperty("part", "wrong")
         self.use.setProperty("part", "main")
         for label in (self.title, self.about, self.wrong, self.time_form):
-            label.setWordWrap(True)
             label.setTextFormat(Qt.TextFormat.PlainText)
         table = self.table
         table.setAccessibleName(tr("First rows of the file, with the role of each column"))

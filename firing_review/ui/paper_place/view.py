@@ -13,6 +13,7 @@ from firing_review.ui.chooser import Chooser
 from firing_review.ui.paper_place.preview import Preview
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.switch import Switch
+from firing_review.ui.wrapped import Wrapped
 
 SIDE_PX = 316
 CHOICES = {
@@ -45,9 +46,7 @@ class PaperView(QWidget):
         self.save_html = QPushButton(tr("Save as &HTML…"))
         self.print = QPushButton(tr("P&rint…"))
         self.copy = QPushButton(tr("&Copy as text"))
-        self.said = QLabel()
-        self.said.setWordWrap(True)
-        self.said.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.said = Wrapped(selectable=True)
         self._lay_out()
         self.dress()
 

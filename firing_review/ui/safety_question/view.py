@@ -1,11 +1,12 @@
 """The safety question's layout."""
 
-from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
 from firing_review.io.answers_table import SAFETY
 from firing_review.ui.tick import Tick
+from firing_review.ui.wrapped import Wrapped
 
 SIGN_WORDS = {
     "burning_smell": N_("a burning smell"),
@@ -22,33 +23,30 @@ class SafetyView(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        question = QLabel(tr("Before anything else: did anyone notice one of these?"))
-        question.setWordWrap(True)
-        question.setProperty("part", "heading")
+        question = tr("Before anything else: did anyone notice one of these?")
         self.signs = {sign: Tick(tr(SIGN_WORDS.get(sign, sign))) for sign in SIGNS}
         self.none = QPushButton(tr("&None of these"))
         self.clear = QPushButton(tr("&Leave open"))
         self.clear.setProperty("part", "half")
-        self.stop = QLabel(
+        self.stop = Wrapped(
             tr(
                 "Switch off at the breaker and do not fire. Let the kiln cool shut, then have a "
                 "licensed electrician look at it."
             )
         )
-        self.stop.setWordWrap(True)
         self.stop.setObjectName("danger")
         self.stop.setContentsMargins(12, 10, 12, 10)
-        caution = QLabel(
+        caution = Wrapped(
             tr(
                 "Local codes and licensed practice come first. The kiln's own switch does not "
                 "make it safe to touch: use the breaker, or pull the plug."
-            )
+            ),
+            "muted",
         )
-        caution.setWordWrap(True)
-        caution.setProperty("part", "muted")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(12, 12, 12, 12)
         layout.setSpacing(8)
-        for widget in (question, *self.signs.values(), self.none, self.clear, self.stop, caution):
+        layout.addWidget(Wrapped(question, "heading"))
+        for widget in (*self.signs.values(), self.none, self.clear, self.stop, caution):
             layout.addWidget(widget)
         layout.addStretch(1)

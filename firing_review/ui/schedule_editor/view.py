@@ -15,6 +15,7 @@ from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.chooser import Chooser
 from firing_review.ui.text_table.view import TextTableView
+from firing_review.ui.wrapped import Wrapped
 
 
 class ScheduleView(QWidget):
@@ -73,9 +74,7 @@ def _button(text: str, spoken: str) -> QPushButton:
 
 
 def _text(part: str) -> QLabel:
-    label = QLabel()
-    label.setProperty("part", part)
-    label.setWordWrap(True)
+    label = Wrapped(part=part)
     label.setTextInteractionFlags(Qt.TextInteractionFlag.NoTextInteraction)
     return label
 

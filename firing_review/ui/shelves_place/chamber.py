@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QGraphicsScene, QGraphicsTextItem
 from firing_review.firing.results import ShelfHeat
 from firing_review.firing.wording import tr
 from firing_review.report.shelves import SIGNS, shelf_names, spot_of
+from firing_review.report.shown_text import kept_together
 from firing_review.report.text import SHELF_WORDS
 from firing_review.report.wording import Show, cone_label, offset_text
 from firing_review.review.review import Review
@@ -199,7 +200,8 @@ class ChamberScene(QGraphicsScene):
     ) -> QGraphicsTextItem:
         sizes = self._appearance.sizes
         item = self.addText(
-            text, self._appearance.font(sizes.base if bold else sizes.table, bold=bold)
+            kept_together(text),
+            self._appearance.font(sizes.base if bold else sizes.table, bold=bold),
         )
         item.setDefaultTextColor(QColor(color))
         item.setTextWidth(width)

@@ -20,6 +20,7 @@ from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.text_table.view import TextTableView
+from firing_review.ui.wrapped import Wrapped
 
 LARGEST = 1.3
 SIDE_PX = 392
@@ -72,15 +73,13 @@ class ShelvesView(QWidget):
         self.chamber.setAccessibleDescription(
             tr("Tab goes from cone to cone; left and right bend it, 1 to 7 choose a drawing.")
         )
-        self.hint = QLabel(
+        self.hint = Wrapped(
             tr("Drag the tip of a cone, or press Tab and then the arrow keys or 1 to 7.")
         )
         self.hint.setObjectName("quiet")
-        self.hint.setWordWrap(True)
         self.table = TextTableView(appearance)
         self.table.setAccessibleName(tr("Witness cones by shelf"))
-        self.message = QLabel()
-        self.message.setWordWrap(True)
+        self.message = Wrapped()
         self.pack = QPushButton(tr("&Three cones on every shelf"))
         self.remove = QPushButton(tr("Remo&ve this cone"))
         self.photo = QPushButton(tr("Bends from a p&hoto…"))

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.start_page.card import Card
+from firing_review.ui.wrapped import Wrapped
 
 NARROW_PX = 900
 
@@ -39,7 +40,7 @@ class StartView(QScrollArea):
         self.recent = QVBoxLayout()
         self.demos = QGridLayout()
         self.columns = QHBoxLayout()
-        self.steps = QLabel(
+        self.steps = Wrapped(
             tr(
                 "1  Drop or open the log.\n"
                 "2  Type or paste the schedule you meant to fire.\n"
@@ -50,7 +51,7 @@ class StartView(QScrollArea):
         self.unfinished_heading = _heading(tr("Left unfinished"))
         self.recent_heading = _heading(tr("Opened lately"))
         self.demos_heading = _heading(tr("Look at a demo firing"))
-        self.demos_about = QLabel(
+        self.demos_about = Wrapped(
             tr("Invented firings of an invented workshop. Each opens as your own would.")
         )
         self._lay_out()
@@ -61,10 +62,7 @@ class StartView(QScrollArea):
         outer = QVBoxLayout(page)
         outer.setContentsMargins(40, 28, 40, 28)
         outer.setSpacing(16)
-        title = QLabel(tr("What happened in last night's firing?"))
-        title.setProperty("part", "title")
-        title.setWordWrap(True)
-        outer.addWidget(title)
+        outer.addWidget(Wrapped(tr("What happened in last night's firing?"), "title"))
         self.columns.setSpacing(40)
         self.columns.addLayout(self._left(), 4)
         self.columns.addLayout(self._right(), 7)
@@ -78,7 +76,6 @@ class StartView(QScrollArea):
         self._fill_drop()
         left.addWidget(self.drop)
         self.steps.setProperty("part", "muted")
-        self.steps.setWordWrap(True)
         left.addWidget(self.steps)
         for heading, rows in (
             (self.unfinished_heading, self.unfinished),
@@ -95,14 +92,13 @@ class StartView(QScrollArea):
         words = QLabel(tr("Drop the kiln's log here"))
         words.setProperty("part", "heading")
         words.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        about = QLabel(
+        about = Wrapped(
             tr(
                 "A table of times and temperatures, as the logger saved it (CSV or text). "
                 "It is only read, never changed. "
                 "A table copied from a spreadsheet opens with Ctrl+V."
             )
         )
-        about.setWordWrap(True)
         about.setProperty("part", "muted")
         about.setAlignment(Qt.AlignmentFlag.AlignCenter)
         layout = QVBoxLayout(self.drop)
@@ -115,7 +111,6 @@ class StartView(QScrollArea):
         right = QVBoxLayout()
         right.setSpacing(8)
         self.demos_about.setProperty("part", "muted")
-        self.demos_about.setWordWrap(True)
         self.demos.setSpacing(10)
         about = QHBoxLayout()
         about.addWidget(self.demos_about, 1)

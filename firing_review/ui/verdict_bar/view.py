@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.marks import LightMark
+from firing_review.ui.wrapped import Wrapped
 
 MARKS_APART_PX = 110
 CHECK_LEAST_SIGNS = 24
@@ -43,9 +44,7 @@ class VerdictView(QFrame):
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("verdict")
-        self.sentence = QLabel()
-        self.sentence.setProperty("part", "verdict")
-        self.sentence.setWordWrap(True)
+        self.sentence = Wrapped(part="verdict")
         self.sentence.setAccessibleName(tr("Verdict"))
         self.safety = MarkedWord(appearance, tr("Safety"))
         self.load = MarkedWord(appearance, tr("Load"))
@@ -53,8 +52,7 @@ class VerdictView(QFrame):
         self.answer = QPushButton(tr("&Answer"))
         self.answer.setProperty("part", "half")
         self.answer.setAccessibleName(tr("Answer the question about safety"))
-        self.next_check = QLabel()
-        self.next_check.setWordWrap(True)
+        self.next_check = Wrapped()
         self.next_check.setAccessibleName(tr("Next check"))
         self._lay_out()
 
