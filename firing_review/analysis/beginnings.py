@@ -12,6 +12,10 @@ from firing_review.firing.said import N_, Figures
 
 DAMP_FROM_C, DAMP_TO_C = 85.0, 125.0
 """Where water boils out of damp ware, with a probe that leads or lags the ware [°C]."""
+HOLD_NEAR_C = 30.0
+"""A hold asked this near keeps a climb flat: sections lie apart by as much at first [°C]."""
+HOLD_FOUND_SHARE = 0.5
+"""A hold found for less of its time was held elsewhere, where sections are averaged."""
 
 
 def find_not_a_firing(
@@ -81,6 +85,7 @@ def find_damp_flat_spot(firing: AlignedFiring, limits: Thresholds) -> tuple[Find
         firing.line_c - firing.reading_c > limits.line_tolerance_c
     )
     spots = long_runs(elapsed_h, climbing & near & slow & late, limits.undemanded_min)
+    spots = [(a, b) for a, b in spots if not _hold_near(firing, float(firing.reading_c[a]))]
     if not spots:
         return ()
     a, b = spots[0]
@@ -98,4 +103,14 @@ def find_damp_flat_spot(firing: AlignedFiring, limits: Thresholds) -> tuple[Find
             text,
             figures,
         ),
+    )
+
+
+def _hold_near(firing: AlignedFiring, at_c: float) -> bool:
+    """Tell whether a hold is asked so near, and not found elsewhere, that the flat spot is it."""
+    return any(
+        stretch.kind is StretchKind.HOLD
+        and abs((stretch.planned_target_c or 0.0) - at_c) < HOLD_NEAR_C
+        and (stretch.hold_min or 0.0) < HOLD_FOUND_SHARE * (stretch.planned_hold_min or 0.0)
+        for stretch in firing.stretches
     )

@@ -13,6 +13,9 @@ from firing_review.firing.units import Floats
 
 KINK_WINDOW_MIN = 12.0
 """Window in which a climb that turns into cooling is looked at [min]."""
+SETTLES_BELOW_C, SETTLES_BY_C = 250.0, 30.0
+"""A kiln shoots over a target, the low ones above all, and falls back by a few tens of degrees;
+where no target is known only a fall that begins low is taken for it [°C]."""
 
 
 def find_power_gap(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
@@ -26,9 +29,32 @@ def find_power_gap(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, 
         fell_c = float(np.nanmax(firing.reading_c[a:b]) - np.nanmin(firing.reading_c[a:b]))
         later = firing.reading_c[b : b + max(3, (b - a) * 4)]
         again = len(later) > 0 and np.nanmax(later, initial=-1e9) > firing.reading_c[b - 1] + 3.0
-        if fell_c > limits.gap_fall_c and again:
+        if fell_c > limits.gap_fall_c and again and _unasked(firing, a, b, limits):
             found.append(_gap(firing, a, b, fell_c))
     return (*found, *_frozen_demand(firing, limits))
+
+
+def _unasked(firing: AlignedFiring, first: int, end: int, limits: Thresholds) -> bool:
+    """Tell a kiln without power from one that settles on its target: all of it falls below."""
+    if any(values[end - 1] > values[first] for _, values in firing.curves):
+        return False
+    asked = firing.log.first(ChannelRole.SET_POINT)
+    if asked is None:
+        return not _settles(firing, first, end, limits)
+    below_c = asked.values[first:end] - firing.reading_c[first:end]
+    return bool(np.nanmax(below_c, initial=-np.inf) > limits.line_tolerance_c)
+
+
+def _settles(firing: AlignedFiring, first: int, end: int, limits: Thresholds) -> bool:
+    """Tell whether the kiln came down onto a target; at a low one where none are known."""
+    from_c, to_c = firing.reading_c[first], firing.reading_c[end - 1]
+    if firing.intended is None:
+        return bool(from_c <= SETTLES_BELOW_C and from_c - to_c <= SETTLES_BY_C)
+    targets_c = [s.planned_target_c for s in firing.stretches if s.planned_target_c is not None]
+    return any(
+        from_c <= target_c + SETTLES_BY_C and to_c >= target_c - limits.line_tolerance_c
+        for target_c in targets_c
+    )
 
 
 def _planned_fall(firing: AlignedFiring) -> np.ndarray:

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from firing_review.diagnosis.found import Found, figure, power_gap
+from firing_review.diagnosis.found import Found, figure
 from firing_review.diagnosis.grades import above
 from firing_review.diagnosis.observations import Observation, surely
 from firing_review.diagnosis.typed_signs import told_slow
@@ -56,7 +56,7 @@ def _typed_rate(firing: AlignedFiring, found: Found) -> bool:
 
 
 def _course(firing: AlignedFiring, found: Found) -> Observation | None:
-    if power_gap(found) is not None:
+    if found.first(FindingKind.POWER_GAP) is not None:
         return None  # the gap says it
     ended = found.first(FindingKind.ENDED_EARLY)
     if ended is not None:

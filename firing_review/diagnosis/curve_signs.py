@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from firing_review.diagnosis.found import Found, figure, power_gap
+from firing_review.diagnosis.found import Found, figure
 from firing_review.diagnosis.observations import Observation, surely
 from firing_review.firing.aligned import AlignedFiring, StretchKind
 from firing_review.firing.findings import FindingKind
@@ -32,7 +32,7 @@ def curve_observations(firing: AlignedFiring, found: Found) -> list[Observation]
 
 
 def _gap(firing: AlignedFiring, found: Found) -> Observation | None:
-    gap = power_gap(found)
+    gap = found.first(FindingKind.POWER_GAP)
     if gap is None:
         return surely("gap", "none") if firing.log.hours > LEAST_H else None
     for_good = gap.start_h >= firing.peak_h - 0.1 and "asked_c" in gap.figures

@@ -3,7 +3,7 @@
 import numpy as np
 
 from firing_review.analysis.rates import long_runs
-from firing_review.diagnosis.found import Found, figure, power_gap
+from firing_review.diagnosis.found import Found, figure
 from firing_review.diagnosis.grades import above
 from firing_review.diagnosis.observations import Observation, surely
 from firing_review.firing.aligned import AlignedFiring
@@ -148,7 +148,9 @@ def _stood_still(firing: AlignedFiring) -> bool:
 
 def _hold(found: Found) -> Observation | None:
     """Return the hold that differs most, if the kiln itself did not shorten it."""
-    weak = found.first(FindingKind.SLOW_CLIMB, FindingKind.STALL) or power_gap(found)
+    weak = found.first(FindingKind.SLOW_CLIMB, FindingKind.STALL) or found.first(
+        FindingKind.POWER_GAP
+    )
     kinds = [FindingKind.LONG_HOLD] if weak else [FindingKind.LONG_HOLD, FindingKind.SHORT_HOLD]
     limit_min = CREEPING_MIN if weak else HOLD_DIFFERS_MIN
     holds = sorted(found.all(*kinds), key=_hold_off_min, reverse=True)

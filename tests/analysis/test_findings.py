@@ -102,6 +102,30 @@ def test_a_power_cut_in_the_middle_is_found_with_its_length() -> None:
     assert found.figures["lasted_min"] == pytest.approx(60.0, abs=10.0)
 
 
+def test_a_cut_at_a_low_temperature_is_found_as_well() -> None:
+    corners = [*START, (2.0, 220), (2.35, 191), (5.85, 920), (6.85, 1000), (7.1, 1000)]
+    assert "power_gap" in kinds_of(log_of([*corners, *cooling(7.1, 1000)]))
+
+
+def test_a_kiln_that_settles_on_its_target_had_no_power_gap() -> None:
+    up = [(0, 20), (1.0, 145), (1.3, 120), (1.5, 120), *GOOD[3:6]]
+    assert "power_gap" not in kinds_of(log_of([*up, *cooling(6.75, 1000)]))
+
+
+def test_a_power_gap_takes_every_section_down() -> None:
+    fell = [*START, (4.0, 620), (4.4, 480), (5.0, 620), (8.35, 1000), *cooling(8.35, 1000)]
+    rose = [*START, (4.0, 620), (4.4, 640), (5.0, 700), (8.35, 1000), *cooling(8.35, 1000)]
+    assert "power_gap" in kinds_of(sections_of(bottom=fell, top=fell))
+    assert "power_gap" not in kinds_of(sections_of(bottom=fell, top=rose))
+
+
+def test_a_hold_of_one_section_is_no_damp_load_in_their_mean() -> None:
+    held = [(0, 20), (1.0, 120), (1.5, 120), *GOOD[3:6], *cooling(6.75, 1000)]
+    colder = [(h, c if c > 300 else 20 + 0.7 * (c - 20)) for h, c in held]
+    log = sections_of(bottom=colder, top=colder, middle=held)
+    assert "damp_flat_spot" not in kinds_of(log)
+
+
 def test_a_set_point_that_still_asks_while_the_kiln_cools_is_a_power_gap() -> None:
     corners = [*START, (4.0, 620), *cooling(4.0, 620, hours=8.0)]
     asked = [*START, (4.0, 620), (corners[-1][0], 620)]
