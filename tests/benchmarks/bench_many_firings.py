@@ -4,9 +4,11 @@ Run with ``python -m pytest tests/benchmarks/bench_many_firings.py -s``; printed
 condition. ``FIRINGS=200`` makes it shorter. Efficiency is time on one core over twice the time on
 two. With other work on the machine that says nothing; then the kernel's own count does: how much
 of their life the workers ran or stood in line for a core, times the work that two cores add.
+Memory is told along the run for the first process and for the largest of its workers.
 """
 
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -16,23 +18,35 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from firing_review.io.resource_path import demo_logs
 
 FIRINGS = int(os.environ.get("FIRINGS", "1000"))
 MB = 1024.0
+PARTS = 10
 
 
 @dataclass(frozen=True)
 class Spent:
-    """What a run took: time [s], processor time [s], memory of all its processes [MB]."""
+    """What a run took: time [s], processor time [s]; memory [MB] of first process and workers."""
 
     wall_s: float
     cpu_s: float
-    early_mb: float
-    late_mb: float
     ready: float
+    first_mb: tuple[float, ...]
+    worker_mb: tuple[float, ...]
+
+
+def along(memory_mb: tuple[float, ...]) -> str:
+    """Return ten figures from the begin to the end of a run, and late over early."""
+    if len(memory_mb) < 2 * PARTS:
+        return "run too short"
+    parts = np.array_split(np.array(memory_mb), PARTS)
+    told = ", ".join(f"{np.median(part):.0f}" for part in parts)
+    early, late = np.median(parts[1]), np.median(parts[-1])
+    return f"{told} MB; late over early {late / early:.3f}"
 
 
 @pytest.fixture(scope="module")
@@ -54,13 +68,9 @@ def children_of(pid: int) -> list[int]:
 
 
 def memory_mb(pid: int) -> float:
-    """Return the memory of a process and those it started [MB]; 0 once they are gone."""
-    total = 0.0
-    for one in (pid, *children_of(pid)):
-        for line in Path(f"/proc/{one}/status").read_text().splitlines():
-            if line.startswith("VmRSS"):
-                total += float(line.split()[1]) / MB
-    return total
+    """Return the memory of a process [MB]."""
+    status = Path(f"/proc/{pid}/status").read_text()
+    return float(re.search(r"VmRSS:\s*(\d+)", status).group(1)) / MB
 
 
 def readiness(pid: int, begun: dict[int, float], seen: dict[int, float]) -> None:
@@ -80,7 +90,8 @@ def run(folder: Path, cores: int, out: Path) -> Spent:
     process = subprocess.Popen(
         [*command, "--cores", str(cores), "--json", str(out)], stdout=subprocess.DEVNULL
     )
-    seen: list[float] = []
+    first_mb: list[float] = []
+    worker_mb: list[float] = []
     begun: dict[int, float] = {}
     ready: dict[int, float] = {}
     ended = threading.Event()
@@ -88,9 +99,11 @@ def run(folder: Path, cores: int, out: Path) -> Spent:
     def watch() -> None:
         while not ended.wait(0.5):
             try:
-                seen.append(memory_mb(process.pid))
+                first_mb.append(memory_mb(process.pid))
+                if workers := children_of(process.pid):
+                    worker_mb.append(max(memory_mb(one) for one in workers))
                 readiness(process.pid, begun, ready)
-            except (OSError, ValueError):
+            except (OSError, ValueError, AttributeError):
                 return
 
     watcher = threading.Thread(target=watch)
@@ -100,13 +113,12 @@ def run(folder: Path, cores: int, out: Path) -> Spent:
     ended.set()
     watcher.join()
     assert process.returncode == 0
-    quarter = max(len(seen) // 4, 1)
     return Spent(
         time.perf_counter() - began,
         usage.ru_utime + usage.ru_stime,
-        max(seen[quarter : 2 * quarter], default=0.0),
-        max(seen[3 * quarter :], default=0.0),
         sum(ready.values()) / len(ready) if ready else 1.0,
+        tuple(first_mb),
+        tuple(worker_mb),
     )
 
 
@@ -117,10 +129,15 @@ def test_two_cores_beside_one(
 ) -> None:
     one = run(workshop, 1, tmp_path / "one")
     two = run(workshop, 2, tmp_path / "two")
-    print(f"\n{FIRINGS} firings, one core {one}, two cores {two}")  # noqa: T201
+    print(  # noqa: T201
+        f"\n{FIRINGS} firings: {one.wall_s:.1f} s ({one.cpu_s:.1f} s of a core) on one core,"
+        f" {two.wall_s:.1f} s ({two.cpu_s:.1f} s) on two"
+    )
     print(f"efficiency by the clock {one.wall_s / (2.0 * two.wall_s):.2f}")  # noqa: T201
     share = one.cpu_s / two.cpu_s
     print(f"work on one core as a share of that on two {share:.2f}")  # noqa: T201
     print(f"efficiency by the kernel's count {share * two.ready:.2f}")  # noqa: T201
-    print(f"memory late over early {two.late_mb / max(two.early_mb, 1.0):.3f}")  # noqa: T201
+    print(f"memory on one core: {along(one.first_mb)}")  # noqa: T201
+    print(f"memory on two, first process: {along(two.first_mb)}")  # noqa: T201
+    print(f"memory on two, largest worker: {along(two.worker_mb)}")  # noqa: T201
     benchmark.pedantic(lambda: None, rounds=1)

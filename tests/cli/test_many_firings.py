@@ -1,6 +1,7 @@
 """Many firings in one run: side by side, one table, and a bad file stops nothing."""
 
 import csv
+import gc
 import io
 import json
 import os
@@ -12,12 +13,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from firing_review.book.book import Book
-from firing_review.cli import main
+from firing_review.cli import main, one
 from firing_review.cli.inputs import inputs_of
 from firing_review.cli.progress import Progress
 from firing_review.cli.row import Row
 from firing_review.cli.side_by_side import side_by_side
 from firing_review.cli.summary import FORMULA_SIGNS, summary_csv, summary_json, summary_text
+from firing_review.firing.log import FiringLog
 from firing_review.io.open_any import gather
 from firing_review.report.wording import Show
 
@@ -85,6 +87,33 @@ def test_a_firing_called_summary_does_not_hide_the_table(tmp_path):
     assert main([str(tmp_path / "all"), "--json", str(results)]) == 0
     assert json.loads((results / "summary.json").read_text(encoding="utf-8"))["firings"]
     assert (results / "summary-2.json").exists()
+
+
+@pytest.fixture
+def collector_that_seldom_looks():
+    usual = gc.get_threshold()
+    gc.set_threshold(50_000)
+    yield
+    gc.set_threshold(*usual)
+
+
+def test_what_earlier_reviews_made_is_let_go_while_more_are_made(
+    tmp_path, monkeypatch, collector_that_seldom_looks
+):
+    for number in range(12):
+        write_firing(tmp_path / str(number))
+    check, logs_alive = one.check_one, []
+
+    def counting(*args, **named):
+        row = check(*args, **named)
+        logs_alive.append(sum(type(made) is FiringLog for made in gc.get_objects()))
+        return row
+
+    gc.collect()
+    monkeypatch.setattr(one, "check_one", counting)
+    main([str(tmp_path), "--cores", "1"])
+    assert len(logs_alive) == 12
+    assert max(logs_alive) - logs_alive[0] < 8
 
 
 @given(st.lists(st.sampled_from(["a", "A", "a-2", "summary", "Summary-2"]), max_size=9))
