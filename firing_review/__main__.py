@@ -1,7 +1,6 @@
 """Start: ``firing-review`` opens the window, ``firing-review check`` works without one."""
 
 import gc
-import multiprocessing
 import os
 import sys
 from collections.abc import Sequence
@@ -28,10 +27,15 @@ BAD_INPUT = 2
 SELDOM = 50_000
 """Objects made before the collector looks for lost ones: while modules load it finds none, and
 looking takes a tenth of a check's time."""
+ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
+"""The number libraries would start a thread for each core as they load, which takes longer than
+all the sums that they would share among them."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Do what the command line asks and return the exit code."""
+    for name in ONE_THREAD:
+        os.environ.setdefault(name, "1")
     try:
         chosen, asked = asked_language(sys.argv[1:] if arguments is None else arguments)
     except InputError as error:
@@ -85,5 +89,6 @@ def _refusal(unknown: str | None) -> str:
 
 
 if __name__ == "__main__":
-    multiprocessing.freeze_support()  # the stand-alone program starts itself for each core
+    if hasattr(sys, "frozen"):  # the stand-alone program starts itself for each core
+        module("multiprocessing").freeze_support()
     sys.exit(main())

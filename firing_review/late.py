@@ -2,9 +2,10 @@
 
 import importlib
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from firing_review.report.paper.page import Page, Paper
+if TYPE_CHECKING:
+    from firing_review.report.paper.page import Page, Paper
 
 
 def module(name: str) -> Any:  # noqa: ANN401 - any of the program's entries
@@ -12,6 +13,6 @@ def module(name: str) -> Any:  # noqa: ANN401 - any of the program's entries
     return importlib.import_module(name)
 
 
-def write_pdf(page: Page, path: Path, paper: Paper) -> None:
+def write_pdf(page: "Page", path: Path, paper: "Paper") -> None:
     """Write a page as PDF; a worker process finds this by its name."""
     module("firing_review.ui.printing.pdf").write_pdf(page, path, paper)

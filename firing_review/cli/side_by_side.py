@@ -14,8 +14,6 @@ Result = TypeVar("Result")
 
 AHEAD = 4
 """Jobs handed over ahead for each process: it is kept busy, and memory stays flat."""
-ONE_THREAD = ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS")
-"""Each process keeps to one core; the number libraries would otherwise all claim every core."""
 
 
 def cores() -> int:
@@ -79,8 +77,6 @@ def _alone(job: Job, do: Callable[[Job], Result], lost: Callable[[Job], Result])
 
 
 def _pool(processes: int) -> ProcessPoolExecutor:
-    for name in ONE_THREAD:
-        os.environ.setdefault(name, "1")
     fresh = multiprocessing.get_context("spawn")
     return ProcessPoolExecutor(processes, mp_context=fresh, initializer=_begin)
 
