@@ -79,7 +79,8 @@ def pauses(hours: Floats) -> tuple[ReadingNote, ...]:
     steps = np.diff(hours)
     if len(steps) < 3:
         return ()
-    found = steps[steps > max(PAUSE_H, PAUSE_STEPS * float(np.median(steps)))]
+    found = steps[steps > PAUSE_H]
+    found = found[found > PAUSE_STEPS * float(np.median(steps))] if len(found) else found
     if not len(found):
         return ()
     text = N_("Nothing was recorded {count} times, for {longest_min} at the longest.")

@@ -21,6 +21,8 @@ SHARED, LEAST_SHARED = 0.4, 8
 """From this share of the rows on, and with so many rows, a shared stamp is the logger's habit."""
 CLOCK_SET_H = 300 * 24.0
 """A leap longer than any pause of a workshop: a clock at its default year was set [h]."""
+SPRING_H = 1.0
+"""What a clock leaps over as summer time begins [h]."""
 
 TIME_FORMS = {
     TimeUnit.MILLISECONDS: N_("elapsed milliseconds"),
@@ -49,6 +51,8 @@ class Clock:
 
 def mend_clock(clock: Clock) -> Clock:
     """Mend a clock: rows that share a stamp, stray stamps, a summer-time hour, a reset to zero."""
+    if _runs_on(clock.hours):
+        return clock
     clock = _spread(clock)
     known = np.isfinite(clock.hours)
     timed = slice(None) if known.all() else np.flatnonzero(known)
@@ -74,6 +78,12 @@ def mend_clock(clock: Clock) -> Clock:
     whole[timed] = hours
     mended = replace(clock, hours=whole, notes=(*clock.notes, *notes))
     return _with_spring(mended, usual)
+
+
+def _runs_on(hours: Floats) -> bool:
+    """Tell a clock that only goes forward and by less than an hour at a time: none is better."""
+    steps = np.diff(hours)
+    return len(steps) > 0 and bool(steps.min() > 0.0 and steps.max() < SPRING_H)
 
 
 def _spread(clock: Clock) -> Clock:
@@ -148,8 +158,8 @@ def _with_spring(clock: Clock, usual: float) -> Clock:
     if clock.started_at is None or not 0 < usual < 0.2:
         return clock
     steps = np.diff(clock.hours)
-    long = np.flatnonzero(steps > 1.0)
-    forward = long[np.abs(steps[long] - 1.0 - usual) < 0.2 * usual]
+    long = np.flatnonzero(steps > SPRING_H)
+    forward = long[np.abs(steps[long] - SPRING_H - usual) < 0.2 * usual]
     if len(forward) != 1:
         return clock
     at = clock.started_at + timedelta(hours=float(clock.hours[forward[0]]))

@@ -1,40 +1,26 @@
 """Tables with quotes, or of fixed width, made into plain ones parted by one sign a cell."""
 
-from collections.abc import Iterator
-
 import numpy as np
 from numpy.typing import NDArray
 
 from firing_review.io.log_layout import split_line
+from firing_review.io.log_text import pieces
 
-PIECE = 4_000_000
-"""Bytes gone through at a time."""
 _BLANK, _TAB, _END, _QUOTE = 32, 9, 10, 34
 
 
 def without_quotes(body: bytes, delimiter: str) -> tuple[bytes, str]:
     """Return quoted lines without quotes, and the sign that parts their cells then."""
-    pieces = [(piece, _lines_that_hide(piece, delimiter)) for piece in _pieces(body)]
-    if not any(hiding for _, hiding in pieces):
+    parts = [(piece, _lines_that_hide(piece, delimiter)) for piece in pieces(body)]
+    if not any(hiding for _, hiding in parts):
         return body.replace(b'"', b""), delimiter
-    return b"".join(_unquoted(piece, hiding, delimiter) for piece, hiding in pieces), "\t"
+    return b"".join(_unquoted(piece, hiding, delimiter) for piece, hiding in parts), "\t"
 
 
 def parted_by_tabs(body: bytes) -> bytes:
     """Return lines of fixed width with one tab for each run of blanks."""
     body = body.replace(b'"', b"")
-    return b"".join(_one_tab(piece) for piece in _pieces(body))
-
-
-def _pieces(body: bytes) -> Iterator[NDArray[np.uint8]]:
-    """Yield the bytes in pieces that end with a line."""
-    start = 0
-    while start < len(body):
-        end = len(body)
-        if start + PIECE < end:
-            end = body.rfind(b"\n", start, start + PIECE) + 1 or end
-        yield np.frombuffer(body, dtype=np.uint8, count=end - start, offset=start)
-        start = end
+    return b"".join(_one_tab(piece) for piece in pieces(body))
 
 
 def _lines_that_hide(text: NDArray[np.uint8], delimiter: str) -> list[tuple[int, int]]:

@@ -9,6 +9,7 @@ from typing import cast
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from firing_review.firing.errors import InputError
 from firing_review.firing.log import ReadingNote
@@ -18,14 +19,14 @@ from firing_review.io.log_dates import is_stamps, year_first, year_first_form
 from firing_review.io.log_even import parted_by_tabs, without_quotes
 from firing_review.io.log_layout import LEAST_CELLS, Layout
 from firing_review.io.log_marks import spellings
-from firing_review.io.log_text import LogText
+from firing_review.io.log_text import LogText, below, pieces
 
 MOST_NUMBERS = 0.6
 """A column with more numbers than this share of its cells is a column of numbers."""
 MOST_CELLS = 2000
 """No log has more columns; a longer line is a damaged one."""
-PIECE, PIECE_ROWS = 4_000_000, 50_000
-"""Bytes, and rows, gone through at a time, so that a long file needs little more than itself."""
+LONG, PIECE_ROWS = 4_000_000, 50_000
+"""Bytes of a long file; and rows read at a time, so that it needs little more than itself."""
 
 
 ISO = re.compile(r"%Y-%m-%d[ T]%H:%M:%S")
@@ -56,7 +57,7 @@ class _Sorted:
 
 def read_table(text: LogText, layout: Layout, source: str) -> RawTable:
     """Read the rows below the header; lines that are no data are left out and counted."""
-    data, start = text.data, _below_header(text.data, layout.first)
+    data, start = text.data, below(text.data, layout.first)
     delimiter = layout.delimiter
     if delimiter == " ":
         data, start, delimiter = parted_by_tabs(data[start:]), 0, "\t"
@@ -72,14 +73,6 @@ def read_table(text: LogText, layout: Layout, source: str) -> RawTable:
     frame, wordy = _numbers_where_most_are(frame)
     notes = _notes(rows.ragged, rows.other + wordy, rows.repeated)
     return RawTable(layout, frame, rows.ragged + rows.other + rows.repeated + wordy, notes)
-
-
-def _below_header(data: bytes, lines: int) -> int:
-    """Return where the first line of data begins."""
-    start = 0
-    for _ in range(lines):
-        start = data.find(b"\n", start) + 1
-    return start
 
 
 def _without_thousands(body: bytes, delimiter: str, sign: str) -> bytes:
@@ -124,20 +117,14 @@ def _sort_lines(data: bytes, start: int, delimiter: str, layout: Layout) -> _Sor
 
 def _all_alike(data: bytes, start: int, delimiter: str, usual: int, most: int) -> bool:
     """Tell, a piece at a time, whether every line has as many cells as usual."""
-    while start < len(data):
-        end = len(data) if start + PIECE >= len(data) else data.rfind(b"\n", start, start + PIECE)
-        if end < start:
-            return False
-        text = np.frombuffer(data, dtype=np.uint8, count=end - start, offset=start)
+    for piece in pieces(data, start):
+        text = piece[:-1] if piece[-1] == ord("\n") else piece
         ends = np.flatnonzero(text == ord("\n"))
-        if end == len(data) and len(ends) and ends[-1] == len(text) - 1:
-            text, ends = text[:-1], ends[:-1]
         marks = np.flatnonzero(text == ord(delimiter))
         inside = np.concatenate(([0], np.searchsorted(marks, ends), [len(marks)]))
         cells = np.diff(inside) + 1
         if cells.min() < usual or cells.max() > most:
             return False
-        start = end + 1
     return True
 
 
@@ -200,9 +187,12 @@ def _read(
 
 def _has_blanks(rows: _Sorted, delimiter: str) -> bool:
     """Tell whether a cell may begin with a blank; looking out for them takes time."""
-    marks = (delimiter.encode() + b" ", b"\n ")
-    begins = rows.data[rows.start : rows.start + 1] == b" "
-    return begins or any(rows.data.find(mark, rows.start) >= 0 for mark in marks)
+    return any(_begins_blank(piece, delimiter) for piece in pieces(rows.data, rows.start))
+
+
+def _begins_blank(text: NDArray[np.uint8], delimiter: str) -> bool:
+    before = text[np.flatnonzero(text == ord(" ")) - 1]
+    return bool(text[0] == ord(" ") or ((before == ord(delimiter)) | (before == ord("\n"))).any())
 
 
 def _stamp_forms(rows: _Sorted, delimiter: str) -> dict[int, str]:
@@ -210,7 +200,7 @@ def _stamp_forms(rows: _Sorted, delimiter: str) -> dict[int, str]:
 
     As text such a column is many times larger, and slower to read, than as times.
     """
-    if len(rows.data) < PIECE:
+    if len(rows.data) < LONG:
         return {}
     end = rows.data.find(b"\n", rows.start)
     first = rows.data[rows.start : end].decode("utf-8", errors="replace").split(delimiter)

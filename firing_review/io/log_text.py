@@ -2,12 +2,18 @@
 
 import codecs
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
 
 from firing_review.io.plain_text import SNIFF_BYTES, decode
 
 HEAD_BYTES, TAIL_BYTES = 400_000, 20_000
 """As much of a file as is looked at to tell its layout; the rest is only counted through."""
+PIECE = 1_000_000
+"""Bytes gone through at a time, so that a long file needs little more than itself."""
 
 _ODD_SIGNS = tuple(
     (sign.encode("utf-8"), plain.encode("utf-8"))
@@ -63,6 +69,25 @@ def log_text(raw: bytes) -> LogText:
         head = head[:-1]
     tail = data[-TAIL_BYTES:].decode("utf-8", errors="replace").split("\n")
     return LogText(data, tuple(head), tuple(tail[1:] if len(data) > TAIL_BYTES else tail))
+
+
+def below(data: bytes, lines: int) -> int:
+    """Return where the text behind so many lines begins."""
+    start = 0
+    for _ in range(lines):
+        start = data.find(b"\n", start) + 1
+    return start
+
+
+def pieces(data: bytes, start: int = 0, end: int | None = None) -> Iterator[NDArray[np.uint8]]:
+    """Yield the bytes of a text in pieces that end with a line."""
+    last = len(data) if end is None else end
+    while start < last:
+        stop = last
+        if start + PIECE < last:
+            stop = data.rfind(b"\n", start, start + PIECE) + 1 or last
+        yield np.frombuffer(data, dtype=np.uint8, count=stop - start, offset=start)
+        start = stop
 
 
 def without_zero_tail(raw: bytes) -> bytes:

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from log_files import chamber, minutes, read
 
-from firing_review.io import log_table
+from firing_review.io import log_table, log_text
 
 ROWS = 400
 
@@ -17,7 +17,8 @@ def stamps(form: str) -> list[str]:
 
 @pytest.fixture(autouse=True)
 def small_pieces(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(log_table, "PIECE", 500)
+    monkeypatch.setattr(log_text, "PIECE", 500)
+    monkeypatch.setattr(log_table, "LONG", 500)
     monkeypatch.setattr(log_table, "PIECE_ROWS", 100)
 
 

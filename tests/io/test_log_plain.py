@@ -12,17 +12,16 @@ from hypothesis import strategies as st
 
 from firing_review.firing.errors import InputError
 from firing_review.firing.log import FiringLog
-from firing_review.io import log_steps
+from firing_review.io import log_steps, log_text
 from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.log_layout import find_layout
 from firing_review.io.log_plain import plain_rows
-from firing_review.io.log_text import log_text
 
 START = datetime.fromisoformat("2026-04-11 22:00")
 
 
 def is_plain(text: str) -> bool:
-    whole = log_text(text.encode())
+    whole = log_text.log_text(text.encode())
     return plain_rows(whole, find_layout(whole.head, whole.tail, "log.csv")) is not None
 
 
@@ -60,21 +59,25 @@ NAMES = ("chamber_C", "top (°C)", "bottom_F", "set point", "output_pct", "cold 
 CELL = st.one_of(
     st.integers(-20, 2000).map(str),
     st.floats(-20.0, 1400.0).map(lambda x: f"{x:.1f}"),
-    st.sampled_from(["", "+3", "7.", "1372"]),
+    st.sampled_from(["", "+3", "7.", "1372", "0.25"]),
 )
-ODD = st.sampled_from(["", "NaN", "open", "1e3", " 5", "0,5", "12:30", "25 C", "-"])
+WORDS = ["NaN", "open", "-", "--.-", "Err", "inf", "eRr"]
+ODD = st.sampled_from(["", *WORDS, "1e3", " 5", "0,5", "12:30", "25 C", "5-3", ".", "1.2.3"])
 
 
 @st.composite
 def logs(draw: st.DrawFn) -> str:
     """Return a log in a form that is plain, or nearly."""
     names = draw(st.lists(st.sampled_from(NAMES), min_size=1, max_size=4, unique=True))
-    parted = draw(st.sampled_from([",", ";", "\t"]))
+    parted, point = draw(st.sampled_from([",.", ";.", "\t.", ";,", "\t,"]))
     form = draw(st.sampled_from(["%Y-%m-%d %H:%M:%S", "%Y-%m-%dT%H:%M:%S", "%Y-%m-%d %H:%M"]))
     step_s = draw(st.sampled_from([0, 30, 60, 60, 60, 600]))
     count = draw(st.integers(1, 30))
     rows = [
-        [(START + timedelta(seconds=i * step_s)).strftime(form), *(draw(CELL) for _ in names)]
+        [
+            (START + timedelta(seconds=i * step_s)).strftime(form),
+            *(draw(CELL).replace(".", point) for _ in names),
+        ]
         for i in range(count)
     ]
     for _ in range(draw(st.integers(0, 2))):
@@ -88,9 +91,10 @@ def logs(draw: st.DrawFn) -> str:
 
 
 @settings(max_examples=120, deadline=None)
-@given(logs())
-def test_a_log_says_the_same_to_both_readers(text: str) -> None:
-    assert_alike(text)
+@given(logs(), st.sampled_from([150, log_text.PIECE]))
+def test_a_log_says_the_same_to_both_readers(text: str, piece: int) -> None:
+    with mock.patch.object(log_text, "PIECE", piece):
+        assert_alike(text)
 
 
 def firing(columns: str = "chamber_C,set point,output_pct", minutes: int = 600) -> str:
@@ -109,8 +113,27 @@ def test_a_whole_firing_is_plain_and_says_the_same_to_both() -> None:
 @pytest.mark.parametrize(
     "text",
     [
+        firing().replace(",26,", ",----,"),
+        firing().replace(",26,", ",26.5,"),
+        firing().replace(",26,", ",-2.25,"),
+        firing().replace(",", ";").replace(";26;", ";26,5;"),
+        firing().rstrip("\n"),
+    ],
+    ids=["gap", "other decimals", "below zero", "decimal comma", "no last line end"],
+)
+def test_gaps_and_numbers_of_any_form_are_plain_and_say_the_same_to_both(text: str) -> None:
+    assert is_plain(text)
+    assert_alike(text)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
         firing().replace("2026-04-11 22:05:00", "2026-04-12 22:05:00"),
         firing().replace("2026-04-11 22:05:00", "2026-02-31 22:05:00"),
+        firing().replace("2026-04-11 22:05:00", "2026-04-11 25:05:00"),
+        firing().replace("2026-04-11 22:05:00", "2026-04-11 22:05"),
+        firing().replace("2026", "0026"),
         firing().replace("2026-04-12 00:00:00", "2026-04-11 23:59:00"),
         firing().replace(",30,32,5\n", ",30,32\n"),
         firing("value,sensor id,output_pct"),
@@ -118,7 +141,19 @@ def test_a_whole_firing_is_plain_and_says_the_same_to_both() -> None:
         "Kiln: Wren\nStarted by hand\n" + firing(),
         firing() + firing().split("\n", 1)[1],
     ],
-    ids=["stray", "no date", "back", "ragged", "long form", "summary", "preamble", "told twice"],
+    ids=[
+        "stray",
+        "no date",
+        "no time",
+        "no seconds",
+        "no year",
+        "back",
+        "ragged",
+        "long form",
+        "summary",
+        "preamble",
+        "told twice",
+    ],
 )
 def test_what_is_not_quite_plain_says_the_same_to_both(text: str) -> None:
     assert_alike(text)
