@@ -383,6 +383,7 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_spot(self, spot: Spot) -> None:
         self.work.go_to(spot.place)
+        self.work.show_place()
         self.work.panel(spot.place).show_spot(spot)
 
     @Slot()

@@ -95,7 +95,8 @@ QPushButton[part="card"]:focus { border: 2px solid $accent; }
 QToolButton::menu-indicator { image: none; }
 QLineEdit[wrong="true"] { border: 2px solid $watch; border-left: 6px solid $watch; }
 
-QDateEdit { border: 2px solid $line; border-radius: 4px; background: $field; }
+QDateEdit { border: 2px solid $line; border-radius: 4px; background: $field;
+  padding-left: ${halfpad}px; }
 QDateEdit:focus { border: 2px solid $accent; }
 QDateEdit QLineEdit, QDateEdit QLineEdit:focus { border: 0; min-height: 0; }
 QComboBox { padding-right: 0; }

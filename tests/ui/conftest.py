@@ -12,6 +12,7 @@ import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, QThreadPool
 from PySide6.QtWidgets import QApplication, QDialog, QMenu, QWidget
 
+from firing_review.firing import wording
 from firing_review.firing.aligned import AlignedFiring, Stretch, StretchKind
 from firing_review.firing.findings import Finding, FindingKind, Severity
 from firing_review.firing.log import Channel, ChannelRole, FiringLog
@@ -64,6 +65,13 @@ def _nothing_left_behind(qapp) -> Iterator[None]:
     assert QThreadPool.globalInstance().activeThreadCount() == 0
     assert set(threading.enumerate()) <= before
     assert multiprocessing.active_children() == []
+
+
+@pytest.fixture(autouse=True)
+def _english_after_each() -> Iterator[None]:
+    """Leave no test the language of another."""
+    yield
+    wording.use(wording.AS_IN_THE_CODE)
 
 
 @dataclass

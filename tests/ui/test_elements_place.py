@@ -62,8 +62,17 @@ def test_power_is_given_with_its_range() -> None:
     ]
 
 
+def test_without_a_climb_at_full_output_there_is_no_empty_chart(place) -> None:
+    chart = place.view.charts[0]
+    chart.show_curves(ElementsJudged(), TemperatureUnit.CELSIUS)
+    assert chart.isHidden()
+
+
 def test_with_room_words_stand_beside_the_charts_and_without_it_below(place) -> None:
-    view = place.view
+    view, hot = place.view, np.linspace(300.0, 1100.0, 30)
+    climb = ClimbCurve("now", hot, hot, 400.0 - 0.25 * hot, 400.0 - 0.25 * hot)
+    for chart in view.charts:
+        chart.show_curves(ElementsJudged(curves=(climb,)), TemperatureUnit.CELSIUS)
     for width, beside in ((1240, True), (700, False)):
         place.resize(width, 560)
         QCoreApplication.processEvents()

@@ -4,16 +4,9 @@ import pytest
 from PySide6.QtCore import QCoreApplication, QEvent
 from PySide6.QtWidgets import QApplication
 
-from firing_review.firing import wording
-from firing_review.firing.wording import AS_IN_THE_CODE, Language
+from firing_review.firing.wording import Language
 from firing_review.io.resource_path import demo_logs
 from firing_review.ui.firing_place.panel import Beside
-
-
-@pytest.fixture(autouse=True)
-def _english_after_each():
-    yield
-    wording.use(AS_IN_THE_CODE)
 
 
 @pytest.fixture

@@ -1,6 +1,6 @@
 """Changes made at a kiln: a list of them, and a form for a new one."""
 
-from PySide6.QtCore import QDate, QSize, Qt, Signal, Slot
+from PySide6.QtCore import QDate, QLocale, QSize, Qt, Signal, Slot
 from PySide6.QtWidgets import (
     QDateEdit,
     QFormLayout,
@@ -15,12 +15,19 @@ from PySide6.QtWidgets import (
 )
 
 from firing_review.book.nouns import Change, ChangeKind
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import Language, language, tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.book_place.change_words import CHANGE_WORDS, change_line
 from firing_review.ui.chooser import Chooser
 
 ROW, ROWS_SHOWN = 36, 4
+
+DAYS = {
+    Language.ENGLISH_US: "MMM d, yyyy",
+    Language.ENGLISH_UK: "d MMM yyyy",
+    Language.GERMAN: "d. MMM yyyy",
+}
+"""How a day is typed and shown."""
 
 
 class ChangesPart(QWidget):
@@ -49,6 +56,8 @@ class ChangesPart(QWidget):
             self.kind.addItem(tr(words), kind.value)
         self.day = QDateEdit(QDate.currentDate())
         self.day.setCalendarPopup(True)
+        self.day.setLocale(QLocale(language().value))
+        self.day.setDisplayFormat(DAYS[language()])
         self.sections, self.words = QLineEdit(), QLineEdit()
         self.sections.setPlaceholderText(tr("blank: the whole kiln"))
         self.keep = QPushButton(tr("&Keep this change"))

@@ -61,5 +61,6 @@ class KilnsTable(QTableWidget):
     def dress(self) -> None:
         """Follow the present sizes."""
         px = self._appearance.sizes.px
-        self.verticalHeader().setDefaultSectionSize(px(ROW))
-        self.setFixedHeight(px(ROW) * (self.rowCount() + 1) + 6)
+        self.verticalHeader().setMinimumSectionSize(px(ROW))
+        self.resizeRowsToContents()
+        self.setFixedHeight(sum(map(self.rowHeight, range(self.rowCount()))) + px(ROW) + 6)

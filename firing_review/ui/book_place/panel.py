@@ -15,8 +15,8 @@ from firing_review.report.wording import render
 from firing_review.review.review import Review
 from firing_review.ui.book_place.contents import Contents
 from firing_review.ui.book_place.model import (
+    HEADINGS,
     ID_ROLE,
-    KILN,
     VERDICT,
     FiringsFound,
     FiringsModel,
@@ -93,6 +93,7 @@ class BookPlace(QWidget):
         view.figure.activated.connect(self._draw_figure)
         view.table.activated.connect(self._on_chosen)
         view.table.selectionModel().currentRowChanged.connect(self._on_row)
+        view.table.fitted.connect(self._on_fitted)
         view.chart.chosen.connect(self._select)
         view.changes.kept.connect(self._on_change)
         view.changes.removed.connect(tools.book.remove_change)
@@ -173,6 +174,7 @@ class BookPlace(QWidget):
                 chooser.addItem(name, kiln_id)
             chooser.setCurrentIndex(max(chooser.findData(chosen), 0))
         chooser.setVisible(several and bool(kilns))
+        self.view.head.fit()
 
     @Slot()
     def _draw(self) -> None:
@@ -181,7 +183,7 @@ class BookPlace(QWidget):
         every = chosen == ALL_KILNS
         firings = inside.firings if every else inside.firings_of(chosen)
         self.model.show_firings(firings, inside.names, self._tools.showing.show)
-        self.view.table.setColumnHidden(KILN, not (every and len(inside.kilns) > 1))
+        self.view.table.show_kiln(shown=every and len(inside.kilns) > 1)
         self.view.changes.setVisible(not every)
         if not every:
             changes, can = inside.changes_of(chosen), self._tools.book.writable
@@ -264,11 +266,19 @@ class BookPlace(QWidget):
 
     @Slot(QModelIndex)
     def _on_row(self, index: QModelIndex) -> None:
-        """Tell the verdict of the chosen firing in full."""
-        verdict = index.siblingAtColumn(VERDICT).data() if index.isValid() else ""
-        self.view.chosen.setText(verdict or "")
-        self.view.chosen.setVisible(bool(verdict))
+        """Tell of the chosen firing what the list has no room for, and its verdict in full."""
+        told = dict.fromkeys((*self.view.table.told_below, VERDICT)) if index.isValid() else ()
+        cells = [(tr(HEADINGS[n]), index.siblingAtColumn(n).data()) for n in told]
+        parts = [f"{name}: {value}" for name, value in cells[:-1] if value]
+        verdict = cells[-1][1] if cells else ""
+        text = "\n".join(line for line in (" · ".join(parts), verdict) if line)
+        self.view.chosen.setText(text)
+        self.view.chosen.setVisible(bool(text))
         self.commands["remove"].setEnabled(index.isValid() and self._tools.book.writable)
+
+    @Slot()
+    def _on_fitted(self) -> None:
+        self._on_row(self.view.table.currentIndex())
 
     @Slot(QModelIndex)
     def _on_chosen(self, index: QModelIndex) -> None:

@@ -1,7 +1,7 @@
 """The list of firings: its columns, and the mark of a light before its word."""
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -30,18 +30,22 @@ from firing_review.ui.book_place.model import (
 )
 from firing_review.ui.marks import paint_light
 
-ROW, MARK, GAP, EDGES = 36, 18, 6, 24
+ROW, MARK, GAP, EDGES = 36, 18, 6, 38
 WIDTHS = {
     DATE: 124,
-    FIRING: 108,
-    KILN: 96,
-    GOAL: 164,
+    FIRING: 132,
+    KILN: 104,
+    GOAL: 156,
     LOAD: 92,
     KILN_LIGHT: 92,
     SAFETY: 112,
     HOURS: 118,
     VERDICT: 200,
 }
+
+GIVEN_UP = (VERDICT, HOURS, GOAL, KILN, SAFETY, KILN_LIGHT)
+"""Columns that give way where there is no room, the first one first; under the list they are told
+of the firing that is chosen."""
 
 
 class _LightPainter(QStyledItemDelegate):
@@ -80,11 +84,19 @@ class _LightPainter(QStyledItemDelegate):
 
 
 class FiringsTable(QTableView):
-    """Layout only; double click or Enter chooses a firing."""
+    """Layout only; double click or Enter chooses a firing.
+
+    Signals
+    -------
+    fitted : other columns have room than before.
+    """
+
+    fitted = Signal()
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._appearance = appearance
+        self._unasked: frozenset[int] = frozenset()
         self.setAccessibleName(tr("Firings in the book"))
         self.setAccessibleDescription(tr("Enter or a double click opens a firing"))
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -103,16 +115,48 @@ class FiringsTable(QTableView):
         header.setHighlightSections(False)
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        header.setStretchLastSection(True)
         self.dress()
+
+    def show_kiln(self, *, shown: bool) -> None:
+        """Show of which kiln each firing is, or not where all are of one."""
+        self._unasked = frozenset() if shown else frozenset({KILN})
+        self.fit()
+
+    @property
+    def told_below(self) -> list[int]:
+        """The columns that have no room, and are told of the chosen firing."""
+        return [n for n in sorted(GIVEN_UP) if self.isColumnHidden(n) and n not in self._unasked]
 
     def dress(self) -> None:
         """Follow the present sizes."""
-        px = self._appearance.sizes.px
-        self.verticalHeader().setDefaultSectionSize(px(ROW))
-        for column, width in WIDTHS.items():
-            self.setColumnWidth(column, max(px(width), self._least(column)))
+        self.verticalHeader().setDefaultSectionSize(self._appearance.sizes.px(ROW))
+        self.fit()
         self.viewport().update()
+
+    def fit(self) -> None:
+        """Show as many columns as have room, so that the list never scrolls sideways."""
+        if self.model() is None:
+            return
+        px, room, told = self._appearance.sizes.px, self.viewport().width(), self.told_below
+        widths = {n: max(px(width), self._least(n)) for n, width in WIDTHS.items()}
+        widths = {n: width for n, width in widths.items() if n not in self._unasked}
+        for column in GIVEN_UP:
+            if sum(widths.values()) > room:
+                widths.pop(column, None)
+        spare = max(room - sum(widths.values()), 0)
+        widths[VERDICT if VERDICT in widths else FIRING] += spare
+        for column in WIDTHS:
+            self.setColumnHidden(column, column not in widths)
+        for column, width in widths.items():
+            self.setColumnWidth(column, width)
+        if told != self.told_below:
+            self.fitted.emit()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Share out the new width."""
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.fit()
 
     def _least(self, column: int) -> int:
         """Return the width a column's words need in the language of the screen [px]."""

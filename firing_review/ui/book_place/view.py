@@ -3,12 +3,9 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
     QHBoxLayout,
-    QLineEdit,
     QMenu,
     QPushButton,
-    QSplitter,
     QStackedWidget,
-    QToolButton,
     QVBoxLayout,
     QWidget,
 )
@@ -16,15 +13,16 @@ from PySide6.QtWidgets import (
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.book_place.changes import ChangesPart
+from firing_review.ui.book_place.head import BookHead
 from firing_review.ui.book_place.kilns_table import KilnsTable
 from firing_review.ui.book_place.table import FiringsTable
 from firing_review.ui.book_place.trend_chart import TrendChart
 from firing_review.ui.chooser import Chooser
-from firing_review.ui.elided import Elided
-from firing_review.ui.scrolled import Scrolled
+from firing_review.ui.with_side import SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
 
-SIDE_PX, SIDE_MOST_PX, FIND_PX = 400, 560, 170
+SIZES = SideSizes(side=400, share=0.33, main_high=440)
+FIND_PX = 170
 
 
 class BookView(QStackedWidget):
@@ -36,19 +34,9 @@ class BookView(QStackedWidget):
         self.create = QPushButton(tr("&New kiln book…"))
         self.create.setProperty("part", "main")
         self.open = QPushButton(tr("Open a &kiln book…"))
-        self.name = Elided()
-        self.name.setProperty("part", "heading")
-        self.kiln = Chooser()
-        self.kiln.setAccessibleName(tr("Kiln"))
-        self.find = QLineEdit()
-        self.find.setPlaceholderText(tr("Find in the list"))
-        self.find.setAccessibleName(tr("Find in the list"))
-        self.find.setClearButtonEnabled(True)
-        self.add = QPushButton(tr("Put this &firing in"))
-        self.add.setProperty("part", "main")
-        self.more = QToolButton()
-        self.more.setText(tr("&Book"))
-        self.more.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+        head = self.head = BookHead()
+        self.name, self.kiln, self.find = head.name, head.kiln, head.find
+        self.add, self.more = head.add, head.more
         self.menu = QMenu(self)
         self.more.setMenu(self.menu)
         self.message = Wrapped()
@@ -98,28 +86,14 @@ class BookView(QStackedWidget):
         return page
 
     def _filled(self) -> QWidget:
-        page = QWidget()
-        top = QHBoxLayout()
-        top.setSpacing(10)
-        top.addWidget(self.name, 1)
-        for widget in (self.kiln, self.find, self.add, self.more):
-            top.addWidget(widget)
-        self.splitter = QSplitter()
-        self.splitter.setChildrenCollapsible(False)
-        self.splitter.addWidget(self._list())
-        self.splitter.addWidget(self._side())
-        self.splitter.setStretchFactor(0, 1)
-        layout = QVBoxLayout(page)
-        layout.setContentsMargins(12, 8, 8, 8)
-        layout.addLayout(top)
-        layout.addWidget(self.message)
-        layout.addWidget(self.splitter, 1)
-        return page
+        return WithSide(self._appearance, self._list(), self._side(), SIZES)
 
     def _list(self) -> QWidget:
         page = QWidget()
         layout = QVBoxLayout(page)
         layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.head)
+        layout.addWidget(self.message)
         layout.addWidget(self.table, 1)
         layout.addWidget(self.chosen)
         return page
@@ -135,14 +109,13 @@ class BookView(QStackedWidget):
         for part in parts:
             side.addWidget(part)
         side.addStretch(1)
-        self._scrolled = Scrolled(inner)
-        return self._scrolled
+        return inner
 
     def dress(self) -> None:
         """Follow the present sizes."""
         sizes = self._appearance.sizes
-        self._scrolled.setMinimumWidth(min(sizes.px(SIDE_PX), SIDE_MOST_PX))
-        self.find.setFixedWidth(sizes.px(FIND_PX))
+        self.find.setMaximumWidth(sizes.px(FIND_PX))
+        self.head.fit()
         self.table.dress()
         self.kilns.dress()
         self.changes.dress()

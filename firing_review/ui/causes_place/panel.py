@@ -16,11 +16,11 @@ from firing_review.ui.causes_place.card import CauseCard
 from firing_review.ui.causes_place.gate import NONE, Gate
 from firing_review.ui.causes_place.questions import Questions
 from firing_review.ui.causes_place.spots import QUESTION_OF, SAFETY, spot_of
-from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.showing import Showing
 from firing_review.ui.tab_order import set_tab_order
+from firing_review.ui.with_side import Part, SideSizes, WithSide
 
-SIDE_PX = 380
+SIZES = SideSizes(side=388)
 MOST_SHOWN = 5
 OPEN_FROM = 0.25
 """A card is open at first from this probability; the first one always is."""
@@ -51,11 +51,9 @@ class CausesPlace(QWidget):
         self.cards = QVBoxLayout()
         self.cards.setSpacing(8)
         self.copy = QPushButton(tr("Cop&y as text"))
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(12, 8, 8, 8)
-        layout.addWidget(Scrolled(self._left()), 1)
-        self._side = Scrolled(self.questions)
-        layout.addWidget(self._side)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(WithSide(appearance, Part(self._left()), self.questions, SIZES))
         self._connect()
         self._dress()
 
@@ -155,7 +153,6 @@ class CausesPlace(QWidget):
 
     def _dress(self) -> None:
         sizes = self._appearance.sizes
-        self._side.setFixedWidth(sizes.px(SIDE_PX))
         self.copy.setMinimumHeight(sizes.target)
         self.questions.dress(sizes.target)
         self.gate.dress(sizes.target)

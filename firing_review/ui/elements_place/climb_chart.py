@@ -63,6 +63,7 @@ class ClimbChart(pg.PlotWidget):
             for place, (name, curve) in enumerate(zip(names, elements.curves, strict=False))
         ]
         drawn = [one for one in drawn if len(one[2])]
+        self.setVisible(bool(drawn))
         for _, place, x, y in drawn:
             self.plot(x, y, pen=self._pen(place), connect="finite", antialias=True)
         for name, place, x, y in drawn:

@@ -16,11 +16,12 @@ from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.elements_place.climb_chart import ClimbChart, Quantity
 from firing_review.ui.elements_place.share_bars import ShareBars
-from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.text_table.view import TextTableView
+from firing_review.ui.with_side import SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
 
-SIDE_PX, NARROW_PX, THIN_PX = 392, 900, 640
+SIZES = SideSizes(side=392)
+THIN_PX = 640
 CAUTION = N_(
     "Volts and amps under power: only a licensed electrician. Ω: cold, unplugged, one end off."
 )
@@ -49,7 +50,9 @@ class ElementsView(QWidget):
         self.dress()
 
     def _lay_out(self) -> None:
-        left = QVBoxLayout()
+        main, inner = QWidget(), QWidget()
+        left, side = QVBoxLayout(main), QVBoxLayout(inner)
+        left.setContentsMargins(0, 0, 0, 0)
         left.addWidget(self.bars)
         self._lanes = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         for chart in self.charts:
@@ -58,7 +61,6 @@ class ElementsView(QWidget):
         form = QFormLayout()
         form.addRow(tr("Supply at &rest, V"), self.at_rest)
         form.addRow(tr("Supply at full &power, V"), self.at_load)
-        side = QVBoxLayout()
         side.addWidget(self.words)
         side.addWidget(self.save_test)
         head = QLabel(tr("Meter readings"))
@@ -69,17 +71,9 @@ class ElementsView(QWidget):
         side.addWidget(self.table, 1)
         side.addWidget(self.message)
         side.addWidget(self.sums)
-        self._inner = QWidget()
-        self._inner.setLayout(side)
-        self._side = Scrolled(self._inner)
-        page = QWidget()
-        self._box = QBoxLayout(QBoxLayout.Direction.LeftToRight, page)
-        self._box.setContentsMargins(12, 8, 8, 8)
-        self._box.addLayout(left, 1)
-        self._box.addWidget(self._side)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(Scrolled(page))
+        layout.addWidget(WithSide(self._appearance, main, inner, SIZES))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Lay out for the new width."""
@@ -87,19 +81,9 @@ class ElementsView(QWidget):
         self.fit()
 
     def fit(self) -> None:
-        """Put words and readings below the charts where both have no room side by side."""
-        px, ways = self._appearance.sizes.px, QBoxLayout.Direction
-        narrow = self.width() < px(NARROW_PX)
-        self._box.setDirection(ways.TopToBottom if narrow else ways.LeftToRight)
-        thin = self.width() < px(THIN_PX)
+        """Put the charts one under the other where both have no room side by side."""
+        thin, ways = self.width() < self._appearance.sizes.px(THIN_PX), QBoxLayout.Direction
         self._lanes.setDirection(ways.TopToBottom if thin else ways.LeftToRight)
-        if narrow:
-            width = max(self.width() - px(40), 1)
-            self._side.setMinimumSize(0, self._inner.layout().heightForWidth(width) + px(8))
-            self._side.setMaximumWidth(100_000)
-        else:
-            self._side.setMinimumSize(px(SIDE_PX), 0)
-            self._side.setMaximumWidth(px(SIDE_PX))
 
     def dress(self) -> None:
         """Follow the present sizes."""

@@ -250,6 +250,6 @@ class NamesAxis(pg.AxisItem):
             left = box.left() + sample + 5
             room = QRectF(left, y - height / 2, box.right() - left, height)
             shown = painter.fontMetrics().elidedText(
-                name, Qt.TextElideMode.ElideRight, int(room.width())
+                name, Qt.TextElideMode.ElideMiddle, int(room.width())
             )
             painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, shown)

@@ -18,7 +18,7 @@ Z_BAND, Z_ASKED, Z_SET_POINT, Z_READING, Z_CURSOR = -20, 2, 4, 6, 20
 
 LEAST_SEEN_PX, ROUGH_PX = 0.5, 2.0
 """Flatter than half a pixel is flat; while the view moves columns are two pixels wide."""
-LEFT_EDGE, NAMES_EDGE = 52, 152
+LEFT_EDGE, NAMES_EDGE = 52, 164
 LONG_DASH, DASH_DOT, SHORT_DASH = [8.0, 4.0], [8.0, 3.0, 1.5, 3.0], [4.0, 3.0]
 READING_DASHES: tuple[list[float] | None, ...] = (None, LONG_DASH, DASH_DOT, [2.0, 2.0])
 

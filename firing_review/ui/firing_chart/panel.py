@@ -201,7 +201,7 @@ class FiringChart(QWidget):
         self._said_thinned = any(lane.is_thinned for lane in self.view.lanes.all)
         if self._said_thinned:
             notes.insert(0, tr("Drawn thinned: each column shows lowest and highest."))
-        self.view.tools.notes.show_text(" ".join(notes))
+        self.view.tools.notes.setText(" ".join(notes))
 
     # the selected finding
 

@@ -83,6 +83,8 @@ class Guide(QObject):
     def _go_to(self, at: int) -> None:
         self._at = at
         self._window.work.go_to(STEPS[at].place)
+        if at:
+            self._window.work.show_place()
         self.strip.show_step(at)
 
     def _end(self) -> None:

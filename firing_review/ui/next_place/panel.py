@@ -150,6 +150,7 @@ class NextPlace(QWidget):
         view.top_label.setText(top if not change.higher_c else f"{top} ({added})")
         rows = zip(base.shelves, preview_plan(base, change), strict=True)
         view.outcomes.show_rows(tuple(self._row(base, shelf, outcome) for shelf, outcome in rows))
+        view.chart.show()
         view.chart.show_schedules(base.schedule, self.schedule, self._showing.unit)
 
     @property

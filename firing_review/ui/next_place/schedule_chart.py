@@ -25,7 +25,7 @@ class ScheduleChart(pg.PlotWidget):
         self.setMouseEnabled(x=False, y=False)
         self.hideButtons()
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setMinimumHeight(LEAST_PX)
+        self.setMinimumHeight(appearance.sizes.px(LEAST_PX))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
         self.setAccessibleName(tr("The new schedule over the old one"))
 

@@ -16,10 +16,10 @@ from firing_review.report.wording import NOT_KNOWN
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.next_place.outcomes import Outcomes
 from firing_review.ui.next_place.schedule_chart import ScheduleChart
-from firing_review.ui.scrolled import Scrolled
+from firing_review.ui.with_side import SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
 
-SIDE_PX = 420
+SIZES = SideSizes(side=420)
 
 
 class NextView(QWidget):
@@ -61,11 +61,12 @@ class NextView(QWidget):
             grid.addWidget(slider, row, 1)
             grid.addWidget(value, row, 2)
         grid.setColumnStretch(1, 1)
-        left = QVBoxLayout()
+        main, inner = QWidget(), QWidget()
+        left, side = QVBoxLayout(main), QVBoxLayout(inner)
+        left.setContentsMargins(0, 0, 0, 0)
         left.addLayout(grid)
         left.addWidget(self.outcomes)
         left.addWidget(self.chart, 1)
-        side = QVBoxLayout()
         side.addWidget(self.words)
         side.addLayout(self.ways)
         row = QHBoxLayout()
@@ -73,20 +74,16 @@ class NextView(QWidget):
         row.addWidget(self.save)
         side.addLayout(row)
         side.addStretch(1)
-        inner = QWidget()
-        inner.setLayout(side)
-        self._side = Scrolled(inner)
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(12, 8, 8, 8)
-        layout.addLayout(left, 1)
-        layout.addWidget(self._side)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(WithSide(self._appearance, main, inner, SIZES))
 
     def show_nothing(self) -> None:
         """Show neither values nor shelves nor a schedule, where there is nothing to plan from."""
         for label in (self.hold_label, self.rate_label, self.top_label):
             label.setText(NOT_KNOWN)
         self.outcomes.show_rows(())
-        self.chart.clear()
+        self.chart.hide()
 
     def add_way(self, words: str, press: str) -> QPushButton:
         """Add a way in words, with a button that takes it."""
@@ -112,7 +109,6 @@ class NextView(QWidget):
     def dress(self) -> None:
         """Follow the present sizes."""
         px = self._appearance.sizes.px
-        self._side.setFixedWidth(px(SIDE_PX))
         for slider in (self.hold, self.rate, self.top):
             slider.setMinimumHeight(self._appearance.sizes.target)
         for label in (self.hold_label, self.rate_label, self.top_label):

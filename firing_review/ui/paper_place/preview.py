@@ -33,28 +33,27 @@ class Preview(QWidget):
         self.updateGeometry()
         self.update()
 
-    @property
-    def _scale(self) -> float:
-        """Pixels of a point."""
+    def _scale(self, width: int) -> float:
+        """Return pixels of a point where the preview is so wide."""
         if self._sheets is None:
             return 1.0
-        wide = min(self.width() - 2 * EDGE_PX, self._appearance.sizes.px(MOST_WIDE_PX))
+        wide = min(width - 2 * EDGE_PX, self._appearance.sizes.px(MOST_WIDE_PX))
         return max(wide, 100) / SIZES_PT[self._sheets.paper][0]
 
-    def _size_px(self) -> QSize:
+    def _size_px(self, room: int) -> QSize:
         if self._sheets is None:
             return QSize(0, 0)
-        width, height = SIZES_PT[self._sheets.paper]
-        return QSize(round(width * self._scale), round(height * self._scale))
+        (width, height), scale = SIZES_PT[self._sheets.paper], self._scale(room)
+        return QSize(round(width * scale), round(height * scale))
 
     def hasHeightForWidth(self) -> bool:
         """Be as high as the sheets need at this width."""
         return True
 
-    def heightForWidth(self, _width: int) -> int:
+    def heightForWidth(self, width: int) -> int:
         """Return the height of all sheets."""
         count = len(self._sheets.pieces) if self._sheets is not None else 0
-        return 2 * EDGE_PX + count * (self._size_px().height() + BETWEEN_PX)
+        return 2 * EDGE_PX + count * (self._size_px(width).height() + BETWEEN_PX)
 
     def sizeHint(self) -> QSize:
         """Ask for the width at which the page is read easily."""
@@ -69,7 +68,7 @@ class Preview(QWidget):
         """Paint the sheets in sight."""
         if self._sheets is None:
             return
-        size = self._size_px()
+        size = self._size_px(self.width())
         if not self._drawn or self._drawn[0].size() != size * self.devicePixelRatioF():
             self._drawn = [self._draw(number) for number in range(len(self._sheets.pieces))]
         painter = QPainter(self)
@@ -84,14 +83,15 @@ class Preview(QWidget):
 
     def _draw(self, number: int) -> QPixmap:
         ratio = self.devicePixelRatioF()
-        drawn = QPixmap(self._size_px() * ratio)
+        drawn = QPixmap(self._size_px(self.width()) * ratio)
         drawn.setDevicePixelRatio(ratio)
         drawn.fill(Qt.GlobalColor.white)
         painter = QPainter(drawn)
         painter.setRenderHints(
             QPainter.RenderHint.Antialiasing | QPainter.RenderHint.TextAntialiasing
         )
-        painter.scale(self._scale, self._scale)
+        scale = self._scale(self.width())
+        painter.scale(scale, scale)
         if self._sheets is not None:
             self._sheets.paint(painter, number)
         painter.end()

@@ -1,7 +1,7 @@
 """The layout of the place "Paper"."""
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
@@ -11,11 +11,11 @@ from firing_review.report.wording import Show
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.chooser import Chooser
 from firing_review.ui.paper_place.preview import Preview
-from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.switch import Switch
+from firing_review.ui.with_side import Part, SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
 
-SIDE_PX = 316
+SIZES = SideSizes(side=316)
 CHOICES = {
     Reader.MAKER: N_("For the maker: what next"),
     Reader.OFFICE: N_("For the office: safe, cost, date"),
@@ -56,7 +56,8 @@ class PaperView(QWidget):
         return (self.save_pdf, self.save_html, self.print, self.copy)
 
     def _lay_out(self) -> None:
-        side = QVBoxLayout()
+        inner = QWidget()
+        side = QVBoxLayout(inner)
         for name, widget in (
             (tr("&Which page"), self.choice),
             (tr("Pap&er"), self.paper),
@@ -72,16 +73,12 @@ class PaperView(QWidget):
             side.addWidget(button)
         side.addWidget(self.said)
         side.addStretch(1)
-        inner = QWidget()
-        inner.setLayout(side)
-        self._side = Scrolled(inner)
-        self.scrolled = Scrolled(self.preview)
+        self.scrolled = Part(self.preview)
         self.scrolled.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.scrolled.setAccessibleName(tr("Preview"))
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(8, 8, 8, 8)
-        layout.addWidget(self.scrolled, 1)
-        layout.addWidget(self._side)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(WithSide(self._appearance, self.scrolled, inner, SIZES, side_first=True))
 
     def minimumSizeHint(self) -> QSize:
         """Be content with little height: the sheets scroll."""
@@ -89,7 +86,6 @@ class PaperView(QWidget):
 
     def dress(self) -> None:
         """Follow the present sizes."""
-        self._side.setFixedWidth(self._appearance.sizes.px(SIDE_PX))
         target = self._appearance.sizes.target
         for button in self.buttons:
             button.setMinimumHeight(target)

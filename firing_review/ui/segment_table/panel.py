@@ -57,7 +57,7 @@ class SegmentTable(QWidget):
         rows = segment_rows(stretches, self._showing.show, self._cone_at)
         self.model.set_rows(rows)
         self.fold.setText(summary(rows, asked=firing is not None and firing.intended is not None))
-        self.view.fit(len(rows))
+        self.view.fit()
         self.setVisible(bool(stretches))
 
     def _cone_at(self, at_h: float) -> str:
@@ -73,7 +73,6 @@ class SegmentTable(QWidget):
     @Slot()
     def _dress(self) -> None:
         self.view.dress()
-        self.view.fit(self.model.rowCount())
 
     @Slot(QItemSelection, QItemSelection)
     def _on_selected(self, _now: QItemSelection, _before: QItemSelection) -> None:

@@ -1,6 +1,7 @@
 """The segment table's layout."""
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QSize, Qt
+from PySide6.QtGui import QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -12,11 +13,13 @@ from PySide6.QtWidgets import (
 )
 
 from firing_review.firing.wording import tr
-from firing_review.report.segment_rows import WORD
+from firing_review.report.segment_rows import CONE, WORD
+from firing_review.report.shown_text import kept_together
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.columns import EDGES, fit_columns
 from firing_review.ui.segment_table.model import ROW_ROLE
 
-ROWS_SHOWN = 5
+ROWS_SHOWN, ROW, BETWEEN = 5, 34, 12
 
 
 class _WordPainter(QStyledItemDelegate):
@@ -25,10 +28,22 @@ class _WordPainter(QStyledItemDelegate):
     def initStyleOption(
         self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
     ) -> None:
-        """Make the word bold when there is something to remark."""
+        """Make the word bold when there is something to remark; keep figures on one line."""
         super().initStyleOption(option, index)
+        option.text = kept_together(option.text)
         row = index.data(ROW_ROLE)
         option.font.setBold(index.column() == WORD and row is not None and not row.plain)
+
+    def sizeHint(
+        self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> QSize:
+        """Ask for one line of width, and for the height of the lines at the present width."""
+        self.initStyleOption(option, index)
+        metrics, view = QFontMetrics(option.font), self.parent()
+        wide = metrics.horizontalAdvance(option.text) + EDGES
+        room = QRect(0, 0, view.columnWidth(index.column()) - EDGES, 10_000)
+        high = metrics.boundingRect(room, Qt.TextFlag.TextWordWrap, option.text).height()
+        return QSize(wide, high + BETWEEN)
 
 
 class SegmentView(QTableView):
@@ -39,7 +54,7 @@ class SegmentView(QTableView):
         self._appearance = appearance
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setShowGrid(False)
-        self.setWordWrap(False)
+        self.setWordWrap(True)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
@@ -51,17 +66,33 @@ class SegmentView(QTableView):
         header = self.horizontalHeader()
         header.setHighlightSections(False)
         header.setSectionsClickable(False)
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setStretchLastSection(True)
+        header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         self.setAccessibleName(tr("Segments, asked and got"))
         self.dress()
 
     def dress(self) -> None:
         """Follow the present sizes."""
-        self.verticalHeader().setDefaultSectionSize(self._appearance.sizes.px(34))
+        self.verticalHeader().setMinimumSectionSize(self._appearance.sizes.px(ROW))
+        self.fit()
 
-    def fit(self, rows: int) -> None:
-        """Ask for the height of a few rows; more are scrolled to."""
-        px = self._appearance.sizes.px
-        self.setFixedHeight(px(34) * min(rows, ROWS_SHOWN) + px(38))
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Share out the new width."""
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self.fit()
+
+    def fit(self) -> None:
+        """Share out the width, and ask for the height of a few rows; more are scrolled to."""
+        if self.model() is None:
+            return
+        self.setColumnHidden(CONE, False)
+        narrow = not fit_columns(self)
+        if narrow:
+            self.setColumnHidden(CONE, True)
+            fit_columns(self)
+        self.resizeRowsToContents()
+        count = self.model().rowCount()
+        rows = range(count if narrow else min(count, ROWS_SHOWN))
+        header = self.horizontalHeader().sizeHint().height()
+        self.setFixedHeight(sum(map(self.rowHeight, rows)) + header + 2 * self.frameWidth() + 4)

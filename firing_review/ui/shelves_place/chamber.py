@@ -17,7 +17,7 @@ from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.shelves_place.cone_item import LENGTH, ConeItem
 
-WALL, SHELF_H, LEFT_W, CONES_W, RIGHT_W = 26.0, 118.0, 112.0, 340.0, 300.0
+WALL = 26.0
 PATTERNS = {
     "hot": Qt.BrushStyle.BDiagPattern,
     "cold": Qt.BrushStyle.FDiagPattern,
@@ -25,6 +25,19 @@ PATTERNS = {
 }
 MOST_ROOMY = 3
 """With more cones on a shelf only their numbers fit under them."""
+
+
+@dataclass(frozen=True)
+class Room:
+    """Lengths of the drawing at scale 1: names, cones, words, and the height of a shelf [px]."""
+
+    names: float
+    cones: float
+    words: float
+    shelf: float
+
+
+WIDE, NARROW = Room(112.0, 340.0, 300.0, 118.0), Room(100.0, 240.0, 190.0, 164.0)
 
 
 @dataclass(frozen=True)
@@ -53,6 +66,7 @@ class ChamberScene(QGraphicsScene):
         self._appearance = appearance
         self.cones: list[ConeItem] = []
         self.focused: int | None = None
+        self.room = WIDE
 
     def show_review(self, review: Review, show: Show) -> None:
         """Draw the chamber anew; the cone that had the keyboard keeps it."""
@@ -66,7 +80,7 @@ class ChamberScene(QGraphicsScene):
             self._draw_shelf(band, heats.get(band.name), show)
         self._draw_cones(bands, review)
         self.setBackgroundBrush(QColor(self._appearance.colors.page))
-        width = self._px(LEFT_W + CONES_W + WALL + 16 + RIGHT_W)
+        width = self._px(self.room.names + self.room.cones + WALL + 16 + self.room.words)
         bounds = self.itemsBoundingRect()
         self.setSceneRect(-4.0, bounds.top() - 4, width, bounds.height() + 8)
         if held is not None and held < len(self.cones):
@@ -80,7 +94,7 @@ class ChamberScene(QGraphicsScene):
         return length * self._appearance.sizes.scale
 
     def _bands(self, names: Sequence[str]) -> list[Band]:
-        height = self._px(SHELF_H)
+        height = self._px(self.room.shelf)
         return [
             Band(name, (len(names) - 1 - place) * height, (len(names) - place) * height)
             for place, name in enumerate(names)
@@ -91,8 +105,8 @@ class ChamberScene(QGraphicsScene):
 
     def _draw_walls(self, bands: list[Band], review: Review) -> None:
         colors = self._appearance.colors
-        left, right = self._px(LEFT_W), self._px(LEFT_W + CONES_W)
-        bottom = max((b.floor for b in bands), default=self._px(SHELF_H))
+        left, right = self._px(self.room.names), self._px(self.room.names + self.room.cones)
+        bottom = max((b.floor for b in bands), default=self._px(self.room.shelf))
         wall = self._px(WALL)
         brick = QBrush(QColor(colors.panel))
         for box in (
@@ -135,7 +149,7 @@ class ChamberScene(QGraphicsScene):
 
     def _draw_shelf(self, band: Band, heat: ShelfHeat | None, show: Show) -> None:
         colors = self._appearance.colors
-        left, right = self._px(LEFT_W), self._px(LEFT_W + CONES_W)
+        left, right = self._px(self.room.names), self._px(self.room.names + self.room.cones)
         word = heat.word if heat else ""
         if word in {"hot", "cold"}:
             box = QRectF(left, band.top + 2, right - left, band.floor - band.top - 12)
@@ -144,7 +158,9 @@ class ChamberScene(QGraphicsScene):
             item.setOpacity(0.3)
         shelf = QRectF(left + 10, band.floor - 8, right - left - 20, 8)
         self.addRect(shelf, self._pen(colors.ink, 1.0), QBrush(QColor(colors.line)))
-        self._text(band.name, 0.0, band.floor - self._px(46), colors.ink, bold=True)
+        width = self._px(self.room.names - WALL - 4)
+        name = self._text(band.name, 0.0, 0.0, colors.ink, bold=True, width=width)
+        name.setY(band.floor - self._px(18) - name.boundingRect().height())
         for x in (left + 24, right - 32):
             post = QRectF(x, band.top + 4, 8, band.floor - band.top - 12)
             self.addRect(post, self._pen(colors.line, 1.0), QBrush(QColor(colors.panel)))
@@ -167,7 +183,7 @@ class ChamberScene(QGraphicsScene):
 
     def _draw_words(self, band: Band, heat: ShelfHeat | None, show: Show) -> None:
         colors = self._appearance.colors
-        x = self._px(LEFT_W + CONES_W + WALL + 16)
+        x = self._px(self.room.names + self.room.cones + WALL + 16)
         if heat is None:
             self._text(tr("no cones yet"), x, band.floor - self._px(46), colors.muted)
             return
@@ -184,9 +200,8 @@ class ChamberScene(QGraphicsScene):
             lines.append(tr("against its log {offset}").format(offset=offset))
         elif heat.notes:
             lines.append(tr("only a bound: no cone stopped in the middle"))
-        self._text(
-            "\n".join(lines), x, band.top + self._px(38), colors.ink, width=self._px(RIGHT_W)
-        )
+        width = self._px(self.room.words)
+        self._text("\n".join(lines), x, band.top + self._px(38), colors.ink, width=width)
 
     def _text(
         self,
@@ -212,7 +227,7 @@ class ChamberScene(QGraphicsScene):
         places = {b.name: b for b in bands}
         count: dict[str, int] = {}
         most = max((sum(c.shelf == n for c in review.given.cones) for n in places), default=1)
-        step = self._px(min(LENGTH * 1.85, (CONES_W - 76.0) / max(most, 1)))
+        step = self._px(min(LENGTH * 1.85, (self.room.cones - 76.0) / max(most, 1)))
         for place, cone in enumerate(review.given.cones):
             band = places.get(cone.shelf)
             if band is None:
@@ -220,7 +235,7 @@ class ChamberScene(QGraphicsScene):
             number = count.get(cone.shelf, 0)
             count[cone.shelf] = number + 1
             item = ConeItem(place, cone, self._appearance, brief=most > MOST_ROOMY)
-            item.setPos(self._px(LEFT_W + 62) + number * step, band.floor - self._px(34))
+            item.setPos(self._px(self.room.names + 62) + number * step, band.floor - self._px(34))
             item.bent.connect(self.bent)
             item.chosen.connect(self.chosen)
             self.addItem(item)

@@ -16,7 +16,7 @@ from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.home import home_folder
-from firing_review.ui.shelves_place.chamber import ChamberScene
+from firing_review.ui.shelves_place.chamber import NARROW, WIDE, ChamberScene
 from firing_review.ui.shelves_place.cone_rows import cells_of, headings, read_rows
 from firing_review.ui.shelves_place.photo_bends import PHOTO_ERROR_DEG, PhotoBends
 from firing_review.ui.shelves_place.shelf_order import added, moved, removed
@@ -77,6 +77,7 @@ class ShelvesPlace(QWidget):
         self.scene.bent.connect(self._on_bent)
         self.scene.chosen.connect(self._on_chosen)
         self.view.pack.clicked.connect(self._on_pack)
+        self.view.both.fitted.connect(self._on_fitted)
         self.view.remove.clicked.connect(self._on_remove)
         view = self.view
         view.add_shelf.clicked.connect(self._on_add_shelf)
@@ -108,6 +109,13 @@ class ShelvesPlace(QWidget):
         if self._review is not None:
             self.scene.show_review(self._review, self._showing.show)
             self.view.chamber.fit()
+
+    @Slot(bool)
+    def _on_fitted(self, is_narrow: bool) -> None:
+        room = NARROW if is_narrow else WIDE
+        if room is not self.scene.room:
+            self.scene.room = room
+            self._draw()
 
     @Slot()
     def _on_look(self) -> None:

@@ -7,7 +7,6 @@ from PySide6.QtWidgets import (
     QGraphicsScene,
     QGraphicsView,
     QGridLayout,
-    QHBoxLayout,
     QHeaderView,
     QLabel,
     QPushButton,
@@ -20,10 +19,11 @@ from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.text_table.view import TextTableView
+from firing_review.ui.with_side import SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
 
 LARGEST = 1.3
-SIDE_PX = 392
+SIZES = SideSizes(side=392, main_high=620)
 WIDTHS = (92, 56, 56, 76, 60)
 """Columns of the table: shelf, cone, bend, where, kind [px]."""
 BEND_WORDS = {
@@ -79,6 +79,7 @@ class ShelvesView(QWidget):
         self.hint.setObjectName("quiet")
         self.table = TextTableView(appearance)
         self.table.setAccessibleName(tr("Witness cones by shelf"))
+        self.table.verticalHeader().hide()
         self.message = Wrapped()
         self.pack = QPushButton(tr("&Three cones on every shelf"))
         self.remove = QPushButton(tr("Remo&ve this cone"))
@@ -91,10 +92,14 @@ class ShelvesView(QWidget):
         self.dress()
 
     def _lay_out(self) -> None:
-        left = QVBoxLayout()
+        main = QWidget()
+        left = QVBoxLayout(main)
+        left.setContentsMargins(0, 0, 0, 0)
         left.addWidget(self.hint)
         left.addWidget(self.chamber, 1)
-        side = QVBoxLayout()
+        inner = QWidget()
+        side = QVBoxLayout(inner)
+        side.setContentsMargins(0, 0, 0, 0)
         side.addWidget(self.table, 1)
         side.addWidget(self.message)
         side.addWidget(QLabel(tr("Bend of the chosen cone")))
@@ -106,17 +111,21 @@ class ShelvesView(QWidget):
         grid.addWidget(self.remove, 2, 1, 1, 2)
         side.addWidget(self.pack)
         side.addWidget(self.photo)
-        shelves = QGridLayout()
-        shelves.setSpacing(8)
+        self._shelves = QGridLayout()
+        self._shelves.setSpacing(8)
+        left.addLayout(self._shelves)
+        self._lay_shelf_buttons(narrow=False)
+        self.both = WithSide(self._appearance, main, inner, SIZES)
+        self.both.fitted.connect(lambda narrow: self._lay_shelf_buttons(narrow=narrow))
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.addWidget(self.both)
+
+    def _lay_shelf_buttons(self, *, narrow: bool) -> None:
+        """Put the buttons of the shelves into one row or two."""
+        columns = 2 if narrow else 4
         for place, button in enumerate(self.shelf_buttons):
-            shelves.addWidget(button, 0, place)
-        left.addLayout(shelves)
-        self._side = QWidget()
-        self._side.setLayout(side)
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(8, 4, 8, 8)
-        layout.addLayout(left, 1)
-        layout.addWidget(self._side)
+            self._shelves.addWidget(button, place // columns, place % columns)
 
     @property
     def shelf_buttons(self) -> tuple[QPushButton, ...]:
@@ -126,7 +135,6 @@ class ShelvesView(QWidget):
     def dress(self) -> None:
         """Follow the present sizes."""
         px = self._appearance.sizes.px
-        self._side.setFixedWidth(px(SIDE_PX))
         for button in (
             *self.drawings.values(),
             self.pack,

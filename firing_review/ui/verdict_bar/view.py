@@ -17,7 +17,7 @@ from firing_review.ui.marks import LightMark
 from firing_review.ui.wrapped import Wrapped
 
 MARKS_APART_PX = 110
-CHECK_LEAST_SIGNS = 24
+CHECK_LEAST_SIGNS = 30
 """Average signs on a line of the next check; in a thinner column beside, words fall apart."""
 
 

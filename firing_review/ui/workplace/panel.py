@@ -37,6 +37,7 @@ class Workplace(QWidget):
         self.top_bar, self.verdict = top_bar, verdict
         self.list = PlacesList(appearance)
         self._stack = QStackedWidget()
+        self._stack.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
         self._below_bar: list[QWidget] = []
         self._places = {place.key: place for place in places}
         self._panels: dict[str, QWidget] = {}
@@ -50,6 +51,7 @@ class Workplace(QWidget):
             keys = QShortcut(QKeySequence(f"Ctrl+{number}"), self)
             keys.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
             keys.activated.connect(partial(self.go_to, place.key))
+            keys.activated.connect(self.show_place)
 
     def _lay_out(self) -> None:
         body = QHBoxLayout()
@@ -66,9 +68,9 @@ class Workplace(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.top_bar)
-        scrolled = Scrolled(page)
-        scrolled.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
-        layout.addWidget(scrolled, 1)
+        self._scrolled = Scrolled(page)
+        self._scrolled.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+        layout.addWidget(self._scrolled, 1)
 
     def show_review(self, review: Review) -> None:
         """Show a review in the bar, the verdict and the place in sight."""
@@ -113,9 +115,21 @@ class Workplace(QWidget):
         return self._panels
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Keep a useful height for the place; on a very low window all of it scrolls."""
+        """Keep a useful height for the place; on a very low window all of it scrolls.
+
+        Scrolled to its end such a window shows the whole place and nothing else.
+        """
         super().resizeEvent(event)
-        self._stack.setMinimumHeight(self._appearance.sizes.px(PLACE_LEAST_PX))
+        self._scrolled.widget().layout().activate()
+        self._column.activate()
+        least = self._appearance.sizes.px(PLACE_LEAST_PX)
+        self._stack.setMinimumHeight(min(least, self._scrolled.viewport().height()))
+
+    @Slot()
+    def show_place(self) -> None:
+        """Bring the place into view where all of the window scrolls."""
+        bar = self._scrolled.verticalScrollBar()
+        bar.setValue(bar.maximum())
 
     @Slot(str)
     def go_to(self, key: str) -> None:

@@ -4,12 +4,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QSize, Qt, Signal, Slot
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QWidget
 
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 
-WIDTH, ROW, BESIDE_WORD = 124, 44, 48
+WIDTH, ROW, BESIDE_WORD, ABOVE = 124, 44, 48, 8
 
 
 @dataclass(frozen=True)
@@ -71,9 +72,16 @@ class PlacesList(QListWidget):
         widest = max(map(self.fontMetrics().horizontalAdvance, words), default=0)
         width = max(px(WIDTH), widest + px(BESIDE_WORD))
         self.setFixedWidth(width)
+        room = (self.viewport().height() - ABOVE) // max(self.count(), 1)
+        high = max(min(px(ROW), room), self._appearance.sizes.target)
         for row in range(self.count()):
-            high = max(px(ROW), self._appearance.sizes.target)
             self.item(row).setSizeHint(QSize(width - 8, high))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Let the words stand closer on a low window, so that all are in sight."""
+        super().resizeEvent(event)
+        if event.size().height() != event.oldSize().height():
+            self.fit()
 
     @Slot(QListWidgetItem, QListWidgetItem)
     def _on_current(self, now: QListWidgetItem | None, _before: QListWidgetItem | None) -> None:

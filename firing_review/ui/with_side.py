@@ -1,0 +1,152 @@
+"""A main part and a narrower one at its side, or below it where both have no room."""
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal, Slot
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QWidget
+
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.scrolled import Scrolled
+
+WIDEST = 100_000
+LEFT, TOP, RIGHT, BOTTOM = 12, 8, 8, 8
+
+
+@dataclass(frozen=True)
+class SideSizes:
+    """Lengths at scale 1 [px].
+
+    Attributes
+    ----------
+    side : int
+        Width of the part at the side.
+    narrow : int
+        Width of both below which they stand one under the other.
+    main_high : int
+        Height of the main part when it stands alone in its row.
+    share : float
+        Share of all width the side takes where that is more.
+    """
+
+    side: int
+    narrow: int = 900
+    main_high: int = 0
+    share: float = 0.0
+
+
+class Part(Scrolled):
+    """One of two parts: beside the other it scrolls, above or below it is as high as it needs.
+
+    Signals
+    -------
+    wanted : something in it wants another size.
+    """
+
+    wanted = Signal()
+
+    def __init__(self, inner: QWidget, parent: QWidget | None = None) -> None:
+        self._inner, self._is_whole = inner, False
+        super().__init__(inner, parent)
+
+    def show_whole(self, *, is_whole: bool) -> None:
+        """Ask for the height of everything in it, or scroll."""
+        bars = Qt.ScrollBarPolicy
+        self._is_whole = is_whole
+        self.setVerticalScrollBarPolicy(
+            bars.ScrollBarAlwaysOff if is_whole else bars.ScrollBarAsNeeded
+        )
+        self.updateGeometry()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Measure again when something in it wants another size."""
+        if event.type() == QEvent.Type.LayoutRequest and watched is self._inner:
+            self.updateGeometry()
+            self.wanted.emit()
+        return super().eventFilter(watched, event)
+
+    def hasHeightForWidth(self) -> bool:
+        """Tell whether all of it is shown, with its text wrapped."""
+        return self._is_whole
+
+    def heightForWidth(self, width: int) -> int:
+        """Return the height of everything in it."""
+        inner = self._inner
+        if inner.hasHeightForWidth():
+            return inner.heightForWidth(width)
+        return inner.sizeHint().height()
+
+    def minimumSizeHint(self) -> QSize:
+        """Ask for all of its height, or for little."""
+        if not self._is_whole:
+            return super().minimumSizeHint()
+        return QSize(self._inner.minimumSizeHint().width(), self.heightForWidth(self.width()))
+
+
+class WithSide(Scrolled):
+    """Side by side each part may scroll by itself; one under the other all of it scrolls.
+
+    Signals
+    -------
+    fitted : whether the parts stand one under the other.
+    """
+
+    fitted = Signal(bool)
+
+    def __init__(
+        self,
+        appearance: Appearance,
+        main: QWidget,
+        side: QWidget,
+        sizes: SideSizes,
+        *,
+        side_first: bool = False,
+    ) -> None:
+        self._appearance, self._sizes = appearance, sizes
+        ways = QBoxLayout.Direction
+        self._below = ways.BottomToTop if side_first else ways.TopToBottom
+        self._main, self._side = main, Part(side)
+        page = QWidget()
+        self._box = QBoxLayout(ways.LeftToRight, page)
+        self._box.setContentsMargins(LEFT, TOP, RIGHT, BOTTOM)
+        self._box.addWidget(self._main, 1)
+        self._box.addWidget(self._side)
+        super().__init__(page)
+        appearance.changed.connect(self.fit)
+        self._side.wanted.connect(self.fit)
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether there is no room for both side by side."""
+        both = self._main.minimumSizeHint().width() + self._side_width + LEFT + RIGHT
+        return self.width() < max(self._appearance.sizes.px(self._sizes.narrow), both)
+
+    @property
+    def _side_width(self) -> int:
+        """The width of the part at the side, as long as no word of it is cut [px]."""
+        bar = self._side.verticalScrollBar().sizeHint().width()
+        least = self._side.widget().minimumSizeHint().width() + bar
+        usual = self._appearance.sizes.px(self._sizes.side)
+        return max(usual, least, int(self._sizes.share * self.width()))
+
+    @Slot()
+    def fit(self) -> None:
+        """Follow size and width."""
+        px, narrow = self._appearance.sizes.px, self.is_narrow
+        self._box.setDirection(self._below if narrow else QBoxLayout.Direction.LeftToRight)
+        for part in (self._main, self._side):
+            if isinstance(part, Part):
+                part.show_whole(is_whole=narrow)
+        if narrow:
+            self._side.setMinimumWidth(0)
+            self._side.setMaximumWidth(WIDEST)
+        else:
+            self._side.setFixedWidth(self._side_width)
+        self._main.setMinimumHeight(px(self._sizes.main_high) if narrow else 0)
+        self._box.activate()
+        self.fitted.emit(narrow)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay out for the new width."""
+        super().resizeEvent(event)
+        self.fit()
