@@ -1,7 +1,9 @@
 """What the program is built on: ranges, exact versions for the checks, licences."""
 
+import ast
 import importlib.metadata
 import re
+import sys
 import tomllib
 from collections.abc import Iterable
 from pathlib import Path
@@ -42,6 +44,24 @@ def said_of(name: str) -> str:
     fields = [about.get("License-Expression"), (about.get("License") or "")[:200]]
     kinds = [kind for kind in about.get_all("Classifier") or [] if kind.startswith("License")]
     return " ".join([*filter(None, fields), *kinds])
+
+
+def imported() -> set[str]:
+    """Return the libraries that the program imports anywhere, by the names of their packages."""
+    found: set[str] = set()
+    for path in (ROOT / "firing_review").rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Import):
+                found |= {alias.name.partition(".")[0] for alias in node.names}
+            elif isinstance(node, ast.ImportFrom) and node.module:
+                found.add(node.module.partition(".")[0])
+    return found - sys.stdlib_module_names - {"firing_review"}
+
+
+def test_what_the_program_imports_is_what_it_needs_to_run():
+    packages = importlib.metadata.packages_distributions()
+    used = {plain(packages[name][0]) for name in imported()}
+    assert used == {plain(Requirement(wanted).name) for wanted in PROJECT["dependencies"]}
 
 
 @pytest.mark.parametrize("wanted", CHECKED_WITH)
