@@ -83,7 +83,7 @@ def pauses(hours: Floats) -> tuple[ReadingNote, ...]:
     found = found[found > PAUSE_STEPS * float(np.median(steps))] if len(found) else found
     if not len(found):
         return ()
-    text = N_("Nothing was recorded {count} times, for {longest_min} at the longest.")
+    text = N_("Pauses in the record: {count}, the longest {longest_min}.")
     figures = {"count": len(found), "longest_min": 60.0 * float(found.max())}
     return (ReadingNote("gap", Said(text, figures), len(found)),)
 

@@ -72,7 +72,7 @@ def mend_clock(clock: Clock) -> Clock:
     hours, strays = _without_strays(hours, usual)
     hours, notes = _carried_on(hours, usual)
     if strays:
-        text = N_("{count} rows with a stray time were left out.")
+        text = N_("Rows with a stray time, left out: {count}.")
         notes = [ReadingNote("stray_time", Said(text, {"count": strays}), strays), *notes]
     whole = clock.hours.copy()
     whole[timed] = hours
@@ -102,7 +102,7 @@ def _spread(clock: Clock) -> Clock:
     lengths = np.append(np.minimum(np.diff(hours[begins]), usual), usual)
     place = np.arange(len(hours)) - np.repeat(begins, rows)
     apart = np.repeat(lengths / np.maximum(rows, np.median(rows)), rows)
-    text = N_("{count} rows share the stamp of the row before; they were spread evenly.")
+    text = N_("Rows that share the stamp of the row before, spread evenly: {count}.")
     count = int(np.count_nonzero(steps == 0))
     note = ReadingNote("clock_mended", Said(text, {"count": count}), count)
     return replace(clock, hours=hours + place * apart, notes=(*clock.notes, note))

@@ -197,5 +197,5 @@ def _in_order(hours: Floats, source: str) -> tuple[np.ndarray | None, tuple[Read
     lost = len(hours) - len(kept)
     if not lost:
         return kept, ()
-    said = Said(N_("{count} rows without a time of their own were left out."), {"count": lost})
+    said = Said(N_("Rows without a time of their own, left out: {count}."), {"count": lost})
     return kept, (ReadingNote("rows_dropped", said, lost),)

@@ -49,7 +49,7 @@ def read_time_of_day(text: pd.Series, columns: tuple[int, ...], name: str, sourc
         )
     hours[good] += np.cumsum(np.concatenate(([0.0], turns)))[: good.sum()]
     count = int(np.count_nonzero(turns == DAY_H))
-    said = Said(N_("The clock passed midnight {count} times."), {"count": count})
+    said = Said(N_("Midnights the clock passed: {count}."), {"count": count})
     lapse = not (count or halves or (hours[good][:1] > 1).any())
     notes = (ReadingNote("midnight", said, count),) if count else ()
     return Clock(hours, None, columns, N_("elapsed h:mm") if lapse else N_("time of day"), notes)

@@ -39,7 +39,7 @@ NUMBER = re.compile(
 )
 _LAPSE = re.compile(
     r"^(\d+\s?(d|days?),?\s*|\d+\.(?=\d{2}:))?\d{1,3}:\d{2}(:\d{2})?$"
-    r"|^\d{1,3}\s?h(\s?\d{1,2}\s?m(in)?)?$|^\d{1,2}\s?[ap]\.?m\.?$",
+    r"|^\d{1,3}\s?h(\s?\d{1,2}(\s?m(in)?)?)?$|^\d{1,2}\s?[ap]\.?m\.?$",
     re.IGNORECASE,
 )
 """Elapsed times and times of day in words."""
@@ -154,7 +154,7 @@ def find_layout(
             source,
             tr("a table with a time and a temperature in each row"),
             tr("no such rows"),
-            tr("Check that this is the logger's CSV export."),
+            tr("Give the logger's CSV export, or rows such as 2:30,410."),
         )
     marked = [pair for pair in found if pair[0] != " "]
     most = max(block.rows for _, block in found)
@@ -327,7 +327,8 @@ def _header_by_place(sample: list[str], first: int) -> tuple[tuple[str, ...], tu
             units = tuple(placed)
         elif not names:
             parted = re.split(r"\s{2,}|\t", line.strip())
-            fitting = (p for p in (plain, parted) if len(p) in {len(ends), len(ends) - 1})
+            forms = (plain, parted) if len(parted) > 1 else (plain,)
+            fitting = (p for p in forms if len(p) in {len(ends), len(ends) - 1})
             names = tuple(next(fitting, ()))
     return names, units
 

@@ -26,7 +26,7 @@ def without_second_telling(
         if rows < LEAST_ROWS or not _alike(frame, clock, start, rows):
             continue
         lost = len(frame) - start
-        text = N_("{count} rows that tell the same times once more were left out.")
+        text = N_("Rows that tell the same times once more, left out: {count}.")
         note = ReadingNote("rows_dropped", Said(text, {"count": lost}), lost)
         return frame.iloc[:start], replace(clock, hours=clock.hours[:start]), (note,)
     return frame, clock, ()

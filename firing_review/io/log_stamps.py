@@ -2,13 +2,17 @@
 
 import re
 
+import numpy as np
 import pandas as pd
 
 from firing_review.io.log_forms import DATE, MONTH_NAMED, ODD_STAMPS
 
 _WHOLE_DATE = re.compile(r"^\s*(\d{4})(\d{2})(\d{2})(?:\.0)?\s*$")
 _SHORT_DATE = re.compile(r"^\s*(\d{2})(\d{2})(\d{2})\s*$")
-_PARTED_DATE = re.compile(rf"^\s*{DATE}\s*$")
+_PARTED_DATE = re.compile(
+    rf"^\s*({DATE})(?:[T ]\s*(?:0?0:00(?::00(?:\.0+)?)?|12:00(?::00)?\s*[Aa][Mm]))?\s*$"
+)
+"""A date alone; a spreadsheet writes one as the midnight of its day."""
 _WHOLE_TIME = re.compile(r"^\s*(\d{1,2})(\d{2})(\d{2})\s*$")
 _DOTTED_TIME = re.compile(r"^\s*(\d{1,2})[.-](\d{2})(?:[.-](\d{2}))?\s*$")
 DATE_NAMES = re.compile(
@@ -19,6 +23,7 @@ MOST = 0.8
 """Share of cells that must have a form for the column to have it."""
 EIGHT_DIGITS = 1e7
 YEARS = ("19", "20")
+NOON = 12.0
 
 
 def usual_stamps(column: pd.Series) -> pd.Series | None:
@@ -46,7 +51,7 @@ def usual_dates(column: pd.Series, name: str) -> pd.Series | None:
     if not len(sample):
         return None
     if _share(sample, _PARTED_DATE) > MOST:
-        return column.astype(str)
+        return column.astype(str).str.replace(_PARTED_DATE, r"\1", regex=True)
     worded = sample.str.contains(MONTH_NAMED).mean() > MOST
     if worded and not sample.str.contains(":").any():
         return column.astype(str)
@@ -76,6 +81,27 @@ def usual_times(column: pd.Series, name: str) -> pd.Series | None:
     seconds = numbers if with_seconds else numbers * 100
     whole = seconds.astype("int64").astype(str).str.zfill(6)
     return whole.str.slice(0, 2) + ":" + whole.str.slice(2, 4) + ":" + whole.str.slice(4, 6)
+
+
+def night_times(column: pd.Series, name: str) -> pd.Series | None:
+    """Return a clock written as ``18.30`` that passes one midnight as text with colons.
+
+    Without the midnight such numbers may as well be elapsed hours.
+    """
+    if not CLOCK_NAMES.search(name) or not pd.api.types.is_numeric_dtype(column):
+        return None
+    given = column.dropna()
+    hundredths = (given * 100.0).round()
+    of_a_clock = bool(given.between(0.0, 23.6).all() and (hundredths % 100 < 60).all())
+    if not of_a_clock or not np.allclose(hundredths, given * 100.0, atol=1e-6):
+        return None
+    back = np.flatnonzero(np.diff(given) < 0)
+    if len(back) != 1 or not given.iloc[back[0] + 1 :].max() < given.iloc[0]:
+        return None
+    if not given.iloc[back[0] + 1] < NOON <= given.iloc[back[0]]:
+        return None
+    colons = given.map("{:.2f}".format).str.replace(".", ":", regex=False)
+    return colons.reindex(column.index, fill_value="")
 
 
 def _may_be_date(column: pd.Series, name: str) -> bool:

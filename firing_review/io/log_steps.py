@@ -109,7 +109,7 @@ def _mended_values(
     if not tenths:
         return numbers, ()
     columns = {i: c / 10.0 if i in tenths else c for i, c in numbers.columns.items()}
-    text = N_("{count} columns count tenths of a degree and were divided by ten.")
+    text = N_("Columns that count tenths of a degree, divided by ten: {count}.")
     note = ReadingNote("tenths", Said(text, {"count": len(tenths)}), len(tenths))
     return replace(numbers, columns=columns), (note,)
 
@@ -138,7 +138,7 @@ def _from_kelvin(
             found += 1
     if not found:
         return columns, ()
-    said = Said(N_("{count} columns in Kelvin were turned into °C."), {"count": found})
+    said = Said(N_("Columns in Kelvin, turned into °C: {count}."), {"count": found})
     return columns, (ReadingNote("kelvin", said, found),)
 
 

@@ -17,8 +17,8 @@ from firing_review.firing.said import N_, Said
 from firing_review.firing.wording import tr
 from firing_review.io.log_dates import is_stamps, year_first, year_first_form
 from firing_review.io.log_even import parted_by_tabs, without_quotes
-from firing_review.io.log_layout import LEAST_CELLS, Layout
-from firing_review.io.log_marks import spellings
+from firing_review.io.log_layout import LEAST_CELLS, Layout, is_data
+from firing_review.io.log_marks import GAP_WORDS, spellings
 from firing_review.io.log_text import LogText, below, pieces
 
 MOST_NUMBERS = 0.6
@@ -53,6 +53,7 @@ class _Sorted:
     ragged: int = 0
     other: int = 0
     repeated: int = 0
+    remarks: int = 0
 
 
 def read_table(text: LogText, layout: Layout, source: str) -> RawTable:
@@ -72,6 +73,9 @@ def read_table(text: LogText, layout: Layout, source: str) -> RawTable:
         raise InputError(source, tr("rows of readings"), tr("none"), tr("Check the file."))
     frame, wordy = _numbers_where_most_are(frame)
     notes = _notes(rows.ragged, rows.other + wordy, rows.repeated)
+    if rows.remarks:
+        said = Said(N_("Rows with words behind the readings: {count}."), {"count": rows.remarks})
+        notes = (*notes, ReadingNote("remarks", said, rows.remarks))
     return RawTable(layout, frame, rows.ragged + rows.other + rows.repeated + wordy, notes)
 
 
@@ -92,11 +96,13 @@ def _sort_lines(data: bytes, start: int, delimiter: str, layout: Layout) -> _Sor
     starts = np.concatenate(([0], ends[:-1] + 1))
     marks = np.flatnonzero(text == ord(delimiter))
     cells = np.diff(np.searchsorted(marks, np.append(starts, len(text)))) + 1
-    lasts = ends.copy()
+    lasts, remarks = ends.copy(), 0
     for at in np.flatnonzero(cells > most).tolist():
         line = data[start + starts[at] : start + ends[at]].rstrip(b" \t" + delimiter.encode())
-        lasts[at] = starts[at] + len(line)
-        cells[at] = max(usual, line.count(delimiter.encode()) + 1)
+        plain = _without_remark(line, delimiter.encode(), most)
+        remarks += plain != line
+        lasts[at] = starts[at] + len(plain)
+        cells[at] = max(usual, plain.count(delimiter.encode()) + 1)
     kept = (cells >= usual) & (cells <= most) & (ends > starts)
     ragged, other = 0, 0
     for at in np.flatnonzero(~kept).tolist():
@@ -112,7 +118,17 @@ def _sort_lines(data: bytes, start: int, delimiter: str, layout: Layout) -> _Sor
     for at in np.flatnonzero(kept & (lasts < ends)).tolist():
         mask[lasts[at] : ends[at]] = False
     rows = text[mask].tobytes()
-    return _Sorted(rows, most, 0, ragged, other, len(repeated))
+    return _Sorted(rows, most, 0, ragged, other, len(repeated), remarks)
+
+
+def _without_remark(line: bytes, delimiter: bytes, most: int) -> bytes:
+    """Return a row of readings without the words that somebody wrote behind them."""
+    cells = line.split(delimiter)
+    behind = cells[most:]
+    first = behind[0].strip().decode("utf-8", errors="replace") if behind else ""
+    readings = [cell.strip().decode("utf-8", errors="replace") for cell in cells[:most]]
+    worded = first[:1].isalpha() and first.lower() not in GAP_WORDS and is_data(readings)
+    return delimiter.join(cells[:most]) if worded else line
 
 
 def _all_alike(data: bytes, start: int, delimiter: str, usual: int, most: int) -> bool:
@@ -259,9 +275,9 @@ def _starts_with_words(column: pd.Series) -> bool:
 
 def _notes(ragged: int, other: int, repeated: int) -> tuple[ReadingNote, ...]:
     texts = (
-        (ragged, N_("{count} rows with a cell missing were left out, so that no value shifts.")),
-        (other, N_("{count} lines that are no readings were left out.")),
-        (repeated, N_("The header stands again {count} times; those lines were left out.")),
+        (ragged, N_("Rows with a cell missing, left out so that no value shifts: {count}.")),
+        (other, N_("Lines that are no readings, left out: {count}.")),
+        (repeated, N_("Lines with the header once more, left out: {count}.")),
     )
     return tuple(
         ReadingNote("rows_dropped", Said(text, {"count": count}), count)

@@ -16,7 +16,7 @@ from firing_review.io.log_dates import date_order, is_stamps, parse
 from firing_review.io.log_day import read_time_of_day
 from firing_review.io.log_forms import DATED, MONTH_NAMED, ODD_STAMP
 from firing_review.io.log_parts import clock_of_parts
-from firing_review.io.log_stamps import usual_dates, usual_stamps, usual_times
+from firing_review.io.log_stamps import night_times, usual_dates, usual_stamps, usual_times
 
 DAY_H = 24.0
 LOOKED_AT, MOST = 400, 0.8
@@ -29,7 +29,7 @@ TIME_NAMES = re.compile(
 _CLOCK_ONLY = re.compile(
     r"^\s*-?(\d+\s*(?:days?|d),?\s*|\d+\.(?=\d{1,2}:\d{2}:))?\d{1,4}:\d{2}(:\d{2}([.,:]\d+)?)?"
     r"\s*([AaPp]\.?[Mm]\.?)?\s*$"
-    r"|^\s*\d{1,3}\s*h(\s*\d{1,2}\s*m(in)?)?(\s*\d{1,2}\s*s(ec)?)?\s*$"
+    r"|^\s*\d{1,3}\s*h(\s*\d{1,2}(\s*m(in)?)?)?(\s*\d{1,2}\s*s(ec)?)?\s*$"
     r"|^\s*\d{1,2}\s*[AaPp]\.?[Mm]\.?\s*$"
 )
 _HALVES = re.compile(r"^\s*[AaPp]\.?[Mm]\.?\s*$")
@@ -79,20 +79,19 @@ def read_clock(
     InputError, DoubtError
         If no column is a time, or its dates can be read in two ways.
     """
-    stamped = next((c for c in range(frame.shape[1]) if is_stamps(frame[c])), None)
-    if stamped is not None:
-        return _clock_of(frame[stamped], (stamped,), "year first", source)
-    text_columns = [
-        c for c in range(frame.shape[1]) if not pd.api.types.is_numeric_dtype(frame[c])
-    ]
-    dated = _dated(frame, names, text_columns)
+    dated = _date_and_time(frame, names)
+    if dated is None:
+        stamped = next((c for c in range(frame.shape[1]) if is_stamps(frame[c])), None)
+        if stamped is not None:
+            return _clock_of(frame[stamped], (stamped,), "year first", source)
+        dated = _stamp(frame)
     if dated is not None:
         text, columns = dated
         return _stamps(text, columns, preamble, source, choices.day_first)
-    clock = next((c for c in text_columns if _share(frame[c], _CLOCK_ONLY) > MOST), None)
-    if clock is not None:
-        text, columns = _with_halves(frame, clock)
-        return read_time_of_day(text, columns, names[clock], source)
+    timed = _time_of_day(frame, names)
+    if timed is not None:
+        text, columns = timed
+        return read_time_of_day(text, columns, names[columns[0]], source)
     parted = clock_of_parts(frame, names)
     if parted is not None:
         return parted
@@ -122,10 +121,28 @@ def _share(column: pd.Series, pattern: re.Pattern[str]) -> float:
     return float(given.str.match(pattern).mean()) if len(given) else 0.0
 
 
-def _dated(
-    frame: pd.DataFrame, names: list[str], text_columns: list[int]
+def _worded(frame: pd.DataFrame) -> list[int]:
+    return [c for c in range(frame.shape[1]) if not pd.api.types.is_numeric_dtype(frame[c])]
+
+
+def _time_of_day(
+    frame: pd.DataFrame, names: list[str]
 ) -> tuple[pd.Series, tuple[int, ...]] | None:
-    """Return date and time of each row as one text, and the columns they came from."""
+    """Return times without a date as text, and the columns they came from."""
+    for column in _worded(frame):
+        if _share(frame[column], _CLOCK_ONLY) > MOST:
+            return _with_halves(frame, column)
+    for column in range(frame.shape[1]):
+        times = night_times(frame[column], names[column])
+        if times is not None:
+            return times, (column,)
+    return None
+
+
+def _date_and_time(
+    frame: pd.DataFrame, names: list[str]
+) -> tuple[pd.Series, tuple[int, ...]] | None:
+    """Return date and time that stand in two columns as one text, and the columns."""
     for column in range(frame.shape[1]):
         dates = usual_dates(frame[column], names[column])
         if dates is None:
@@ -134,7 +151,12 @@ def _dated(
         if time is not None:
             dates = dates.where(frame[column].notna()).ffill()
             return dates.astype(str) + " " + time[0], (column, *time[1])
-    for column in text_columns:
+    return None
+
+
+def _stamp(frame: pd.DataFrame) -> tuple[pd.Series, tuple[int, ...]] | None:
+    """Return date and time of one column as text, and the column."""
+    for column in _worded(frame):
         named = _some(frame[column]).str.contains(MONTH_NAMED).mean() > MOST
         if named or _share(frame[column], DATED) > MOST:
             timed = _some(frame[column]).str.contains(":").mean() > MOST
@@ -152,9 +174,8 @@ def _time_beside(
 ) -> tuple[pd.Series, tuple[int, ...]] | None:
     """Return the time of day that stands in another column than the date."""
     rest = [c for c in range(frame.shape[1]) if c != date]
-    worded = [c for c in rest if not pd.api.types.is_numeric_dtype(frame[c])]
-    for column in worded:
-        if _share(frame[column], _CLOCK_ONLY) > MOST:
+    for column in rest:
+        if column in _worded(frame) and _share(frame[column], _CLOCK_ONLY) > MOST:
             return _with_halves(frame, column)
     for column in rest:
         times = usual_times(frame[column], names[column])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import sys
 import zipfile
 import zlib
 from datetime import date, datetime, time, timedelta
@@ -55,8 +56,8 @@ def unpacked(raw: bytes, source: str) -> bytes:
     if not _is_workbook(raw, source):
         return raw
     if find_spec("openpyxl") is None:
-        remedy = tr(
-            "Save it as CSV, or install the reader: pip install firing-review[spreadsheet]"
+        remedy = tr("Save it as CSV, or install what reads it: {command}").format(
+            command=f'"{sys.executable}" -m pip install openpyxl'
         )
         raise InputError(source, tr(_EXPECTED), tr("a spreadsheet workbook"), remedy)
     import pandas as pd  # noqa: PLC0415 - slow to load, and only workbooks need it here

@@ -146,7 +146,7 @@ def _reading(review: Review, show: Show) -> str:
     """Return how the log was read, mends included."""
     log = review.given.log
     lines = [
-        tr("Read from {source}: {rows} rows over {length}, {dropped} rows left out.").format(
+        tr("Read from {source}: {rows} rows over {length}, {dropped} left out.").format(
             source=shown(log.source),
             rows=log.rows,
             length=hours(log.hours),

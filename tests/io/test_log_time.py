@@ -1,13 +1,17 @@
 """The clock of a log: stamps, dates, elapsed, epochs, and clocks that go wrong."""
 
 from datetime import datetime
+from io import StringIO
 
 import numpy as np
+import pandas as pd
 import pytest
 from log_files import chamber, minutes, read, said
 
 from firing_review.firing.errors import DoubtError, InputError
+from firing_review.firing.log import ReadingChoices
 from firing_review.firing.units import TimeUnit
+from firing_review.io.log_time import read_clock
 
 
 def rows(*times: str, head: str = "time,chamber_C") -> str:
@@ -235,3 +239,58 @@ def test_a_day_of_the_year_with_hhmm_is_a_clock() -> None:
 def test_a_day_of_the_year_alone_is_no_clock() -> None:
     with pytest.raises(InputError, match="time of each reading"):
         read("doy,chamber_C\n101,20\n101,50\n101,80\n101,110\n")
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        ("2026-04-11 00:00:00", "2026-04-12 00:00:00"),
+        ("4/11/26 0:00", "4/12/26 0:00"),
+        ("11.04.2026 00:00", "12.04.2026 00:00"),
+        ("04/11/2026 12:00:00 AM", "04/12/2026 12:00:00 AM"),
+    ],
+)
+def test_a_date_that_a_spreadsheet_wrote_as_midnight_goes_with_the_time_beside_it(first, second):
+    times = (f"{first},22:00:00", f"{first},23:00:00", f"{second},00:30:00")
+    log = read(rows(*times, head="Date,Time,chamber_C"))
+    assert log.started_at == datetime(2026, 4, 11, 22, 0)  # noqa: DTZ001 - a log has no zone
+    assert minutes(log) == [0.0, 60.0, 150.0]
+
+
+def test_dates_at_midnight_that_were_read_as_times_take_the_time_beside_them_too():
+    stamps = [
+        f"2026-04-11 00:00:00,{i // 3600:02d}:{i // 60 % 60:02d}:00" for i in range(0, 79200, 60)
+    ]
+    text = rows(*stamps, head="Date,Time,chamber_C")
+    frame = pd.read_csv(StringIO(text), parse_dates=["Date"])
+    frame.columns = range(3)
+    clock = read_clock(frame, ["Date", "Time", "chamber_C"], (), (), "log.csv", ReadingChoices())
+    assert clock.hours[:3].tolist() == pytest.approx([0.0, 1 / 60, 2 / 60])
+
+
+def test_hours_and_minutes_may_be_written_with_the_h_alone():
+    log = read(rows("0 h", "2 h", "2 h 30", "3 h 05 min", head="after,chamber_C"))
+    assert minutes(log) == [0.0, 120.0, 150.0, 185.0]
+
+
+def test_a_clock_written_with_points_passes_midnight_as_a_clock():
+    log = read("time;kiln\n18.00;20\n19.30;200\n23.15;800\n1.00;950\n3.15;1060\n")
+    assert minutes(log) == [0.0, 90.0, 315.0, 420.0, 555.0]
+    assert "midnight" in said(log)
+
+
+def test_elapsed_hours_with_two_places_stay_elapsed_hours():
+    log = read("time;kiln\n0.00;20\n1.30;200\n5.15;800\n13.00;950\n14.15;1060\n")
+    assert minutes(log) == [0.0, 78.0, 309.0, 780.0, 849.0]
+
+
+def test_words_behind_the_readings_cost_no_reading():
+    log = read("0:00 20\n1:00 200\n2:30 500\n4:00 800 hold\n4:30 805 off at half past\n6:00 600\n")
+    assert chamber(log) == [20.0, 200.0, 500.0, 800.0, 805.0, 600.0]
+    assert log.rows_dropped == 0
+    assert "remarks" in said(log)
+
+
+def test_a_line_of_words_above_a_table_is_no_name_of_its_reading():
+    log = read("Kiln in the shed\n0:00 20\n1:00 200\n2:30 500\n4:00 800\n")
+    assert [channel.name for channel in log.channels] == ["column 2"]

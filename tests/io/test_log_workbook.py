@@ -44,6 +44,15 @@ def test_dates_times_of_day_and_lengths_of_time_are_written_out():
     assert first == "2025-03-04 05:06:07\t23:59:00\t26:03:00\ta b"
 
 
+def test_a_workbook_with_a_date_and_a_time_in_two_columns_is_read_by_both():
+    day = dt.date.fromisoformat("2025-03-04")
+    rows = [["Date", "Time", "chamber °C"]]
+    rows += [[day, dt.time(18 + hour, 15), 20 + 200 * hour] for hour in range(5)]
+    log = read_log_bytes(workbook(rows), "a.xlsx")
+    assert log.started_at == dt.datetime.fromisoformat("2025-03-04 18:15:00")
+    assert log.elapsed_h.tolist() == pytest.approx([0.0, 1.0, 2.0, 3.0, 4.0])
+
+
 def test_the_log_keeps_the_workbook_byte_for_byte():
     raw = workbook(ROWS)
     log = read_log_bytes(raw, "a.xlsx")
@@ -56,7 +65,7 @@ def test_without_a_reader_of_workbooks_the_way_to_one_is_named(monkeypatch):
     raw = workbook(ROWS)
     unpacked.cache_clear()
     monkeypatch.setattr(log_workbook, "find_spec", lambda _name: None)
-    with pytest.raises(InputError, match=r"pip install firing-review\[spreadsheet\]"):
+    with pytest.raises(InputError, match="-m pip install openpyxl"):
         as_text(raw, "a.xlsx")
     unpacked.cache_clear()
 

@@ -197,7 +197,7 @@ def gaps(review: Review, show: Show, most: int = MOST_GAPS) -> tuple[Heading | P
     points = [Point("□", question_line(q, show)) for q in review.questions[:most]]
     left = len(review.questions) - most
     if left > 0 and points:
-        points.append(Point("", tr("and {count} more questions").format(count=left)))
+        points.append(Point("", tr("and {count} more").format(count=left)))
     return (Heading(tr("Gaps in what is known")), Points(tuple(points))) if points else ()
 
 
@@ -218,7 +218,7 @@ def pictures(*found: Picture | None) -> tuple[Picture, ...]:
 def reading_line(review: Review) -> Words:
     """Return how the log was read."""
     log = review.given.log
-    text = tr("Read from {source}: {rows} rows over {length}, {dropped} rows left out.").format(
+    text = tr("Read from {source}: {rows} rows over {length}, {dropped} left out.").format(
         source=shown(log.source, 60),
         rows=log.rows,
         length=hours(log.hours),
