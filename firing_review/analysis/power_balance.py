@@ -37,6 +37,9 @@ COMPARE_FROM_C = 400.0
 """Below it load and wall are not yet settled [°C]."""
 LEAST_POINTS = 4
 """Temperatures, 25 °C apart, that must agree before a ratio is given."""
+LEAST_OUTPUT_SHARE = 0.8
+"""A climb with so much less output than the earlier one was asked for, no fault: slower, it soaks
+the wall for longer, and the two do not compare."""
 HEAT_LEFT_ON = 0.35
 """A cooling ratio below this is no load: heat was left on or the record is something else."""
 UNSEEN_SD, SECTIONS_UNSEEN_SD = 0.1, 0.05
@@ -137,7 +140,8 @@ def compare(firing: AlignedFiring, base: AlignedFiring) -> Compared:
 
 def _sums(now: ClimbAndFall, before: ClimbAndFall) -> Floats:
     with np.errstate(divide="ignore", invalid="ignore"):
-        return _hot(now.power_over_heat / before.power_over_heat)
+        alike = now.output >= LEAST_OUTPUT_SHARE * before.output
+        return _hot(np.where(alike, now.power_over_heat / before.power_over_heat, np.nan))
 
 
 def _hot(values: Floats) -> Floats:

@@ -46,8 +46,8 @@ def slower(share: float) -> Schedule:
     return Schedule((first, replace(middle, rate_c_per_h=middle.rate_c_per_h * share), last))
 
 
-def in_other_unit() -> Schedule:
-    return Schedule(tuple(replace(s, target_c=(s.target_c - 32.0) / 1.8) for s in BISQUE.segments))
+def in_other_unit(meant: Schedule = BISQUE) -> Schedule:
+    return Schedule(tuple(replace(s, target_c=(s.target_c - 32.0) / 1.8) for s in meant.segments))
 
 
 def with_amps(kiln, amps_share):
@@ -142,6 +142,16 @@ LACKING = {
     "a slower climb with output to spare": (
         "schedule_mistyped",
         replace(BASE, recorded=Recorded(set_point=False), typed=slower(0.6)),
+    ),
+    "a unit mixed up, so that the top came far slower than before": (
+        "unit_mixup",
+        replace(
+            BASE,
+            kiln=TALL,
+            goal="6",
+            recorded=Recorded(sections=True),
+            typed=in_other_unit(PLANS["6"]),
+        ),
     ),
     "a cut for good": (
         "power_interruption",
