@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from functools import wraps
 from typing import Concatenate, ParamSpec, TypeVar
+from weakref import WeakKeyDictionary
 
 Value = TypeVar("Value")
 Rest = ParamSpec("Rest")
@@ -30,5 +31,22 @@ def remembered(
             kept[name] = (asked, work(value, *args, **named))
         answer: Answer = kept[name][1]
         return answer
+
+    return once
+
+
+def kept_beside(work: Callable[[Value], Answer]) -> Callable[[Value], Answer]:
+    """Return ``work`` so that its answer for a value is kept as long as that value.
+
+    Unlike what is remembered it is no part of the value, so it does not go with it to another
+    process; the value must not compare with others. The answer must not hold the value.
+    """
+    answers: WeakKeyDictionary[Value, Answer] = WeakKeyDictionary()
+
+    @wraps(work)
+    def once(value: Value, /) -> Answer:
+        if value not in answers:
+            answers[value] = work(value)
+        return answers[value]
 
     return once

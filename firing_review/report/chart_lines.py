@@ -1,21 +1,25 @@
 """A review as curves: plain numbers in the unit of the screen, before any drawing."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import cached_property
+from typing import Protocol
 
 import numpy as np
 
 from firing_review.firing.aligned import AlignedFiring, StretchKind
-from firing_review.firing.log import Channel, ChannelRole, FiringLog
+from firing_review.firing.log import Channel, FiringLog
 from firing_review.firing.units import (
     Floats,
+    Number,
     TemperatureUnit,
     fahrenheit_difference,
     fahrenheit_from_celsius,
 )
 from firing_review.firing.wording import tr
-from firing_review.report.thin import with_holes, without_repeats
+from firing_review.report.columns import Seen, seen
+from firing_review.report.curves import Curve, log_curves, rate_curve
 from firing_review.review.review import Review
 
 
@@ -31,6 +35,18 @@ class LineRole(StrEnum):
     EARLIER = "earlier"
 
 
+def as_it_is(value: Number) -> Number:
+    """Return a value that is shown in the unit it is kept in."""
+    return value
+
+
+class Convert(Protocol):
+    """Gives a value, or an array of them, in the unit of the screen."""
+
+    def __call__(self, value: Number, /) -> Number:
+        """Return the value in that unit."""
+
+
 @dataclass(frozen=True, eq=False)
 class Line:
     """One curve of a lane.
@@ -39,17 +55,34 @@ class Line:
     ----------
     name : str
         As written at its end.
+    curve : Curve
+        In the unit it is kept in.
     place : int
         Counts curves of the same role, from 0; each place has its own dash.
-    x_h, y : array, shape (points,)
-        Hours since the first sample, and values in the unit of the screen; NaN is a gap.
+    convert : callable
+        Gives values in the unit of the screen.
     """
 
     role: LineRole
     name: str
-    x_h: Floats
-    y: Floats
+    curve: Curve
     place: int = 0
+    convert: Convert = as_it_is
+
+    @property
+    def x_h(self) -> Floats:
+        """Hours since the first sample [h]."""
+        return self.curve.x_h
+
+    @cached_property
+    def y(self) -> Floats:
+        """Values in the unit of the screen; NaN is a gap."""
+        return self.convert(self.curve.y)
+
+    def seen(self, low_h: float, high_h: float, columns: float) -> Seen:
+        """Return what of it is to be drawn between two times, in the unit of the screen."""
+        one = seen(self.curve.levels, low_h, high_h, columns)
+        return replace(one, y=self.convert(one.y))
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,16 +98,14 @@ class ChartLines:
     top: tuple[float, float] | None
 
 
-def shown_temperature(values_c: Floats, unit: TemperatureUnit) -> Floats:
-    """Return temperatures in the unit of the screen."""
-    return values_c if unit is TemperatureUnit.CELSIUS else fahrenheit_from_celsius(values_c)
+def temperatures_in(unit: TemperatureUnit) -> Convert:
+    """Return what gives temperatures [°C] in the unit of the screen."""
+    return as_it_is if unit is TemperatureUnit.CELSIUS else fahrenheit_from_celsius
 
 
-def shown_rate(values_c_per_h: Floats, unit: TemperatureUnit) -> Floats:
-    """Return rates or differences in the unit of the screen."""
-    if unit is TemperatureUnit.CELSIUS:
-        return values_c_per_h
-    return fahrenheit_difference(values_c_per_h)
+def rates_in(unit: TemperatureUnit) -> Convert:
+    """Return what gives rates or differences [°C/h, °C] in the unit of the screen."""
+    return as_it_is if unit is TemperatureUnit.CELSIUS else fahrenheit_difference
 
 
 def chart_lines(review: Review, unit: TemperatureUnit) -> ChartLines:
@@ -104,26 +135,24 @@ def _peak(firing: AlignedFiring | None, lines: tuple[Line, ...]) -> tuple[float,
 def _plan(firing: AlignedFiring | None, unit: TemperatureUnit) -> tuple[Line, ...]:
     if firing is None or firing.plan_h is None or firing.plan_c is None:
         return ()
-    y = shown_temperature(firing.plan_c, unit)
-    return (Line(LineRole.SCHEDULE, tr("schedule"), firing.plan_h, y),)
+    curve = Curve(firing.plan_h, firing.plan_c)
+    return (Line(LineRole.SCHEDULE, tr("schedule"), curve, convert=temperatures_in(unit)),)
 
 
 def _set_point(log: FiringLog, unit: TemperatureUnit) -> tuple[Line, ...]:
-    channel = log.first(ChannelRole.SET_POINT)
-    if channel is None:
+    curve = log_curves(log).set_point
+    if curve is None:
         return ()
-    x_h, values = with_holes(log.elapsed_h, channel.values)
-    return (Line(LineRole.SET_POINT, tr("set point"), x_h, shown_temperature(values, unit)),)
+    return (Line(LineRole.SET_POINT, tr("set point"), curve, convert=temperatures_in(unit)),)
 
 
 def _readings(log: FiringLog, unit: TemperatureUnit) -> tuple[Line, ...]:
-    channels = log.temperatures
-    lines = []
-    for place, channel in enumerate(channels):
-        x_h, values = with_holes(log.elapsed_h, channel.values)
-        name = reading_name(channel, alone=len(channels) == 1)
-        lines.append(Line(LineRole.READING, name, x_h, shown_temperature(values, unit), place))
-    return tuple(lines)
+    channels, curves = log.temperatures, log_curves(log).readings
+    names = [reading_name(channel, alone=len(channels) == 1) for channel in channels]
+    return tuple(
+        Line(LineRole.READING, name, curve, place, temperatures_in(unit))
+        for place, (name, curve) in enumerate(zip(names, curves, strict=True))
+    )
 
 
 def reading_name(channel: Channel, *, alone: bool) -> str:
@@ -139,8 +168,7 @@ def reading_name(channel: Channel, *, alone: bool) -> str:
 def _rate_lines(firing: AlignedFiring | None, unit: TemperatureUnit) -> tuple[Line, ...]:
     if firing is None:
         return ()
-    x_h, values = with_holes(firing.log.elapsed_h, firing.rate_c_per_h)
-    reading = Line(LineRole.RATE, tr("rate"), x_h, shown_rate(values, unit))
+    reading = Line(LineRole.RATE, tr("rate"), rate_curve(firing), convert=rates_in(unit))
     asked = _asked_rate(firing, unit)
     return (reading,) if asked is None else (asked, reading)
 
@@ -160,8 +188,8 @@ def _asked_rate(firing: AlignedFiring, unit: TemperatureUnit) -> Line | None:
         y += [asked, asked, math.nan]
     if not x:
         return None
-    shown = shown_rate(np.array(y), unit)
-    return Line(LineRole.ASKED_RATE, tr("asked"), np.array(x), shown)
+    curve = Curve(np.array(x), np.array(y))
+    return Line(LineRole.ASKED_RATE, tr("asked"), curve, convert=rates_in(unit))
 
 
 RATE_SHARE = (1.0, 99.0)
@@ -170,7 +198,7 @@ RATE_AT_LEAST_C_PER_H = 60.0
 
 
 def _rate_range(lines: tuple[Line, ...], unit: TemperatureUnit) -> tuple[float, float]:
-    least = float(shown_rate(np.array([RATE_AT_LEAST_C_PER_H]), unit)[0])
+    least = rates_in(unit)(RATE_AT_LEAST_C_PER_H)
     low, high = -least / 2, least
     for line in lines:
         values = line.y[np.isfinite(line.y)]
@@ -183,22 +211,19 @@ def _rate_range(lines: tuple[Line, ...], unit: TemperatureUnit) -> tuple[float, 
 
 
 def _output(log: FiringLog) -> tuple[Line, ...]:
-    channel = log.first(ChannelRole.OUTPUT)
-    if channel is None:
-        return ()
-    x_h, y = without_repeats(*with_holes(log.elapsed_h, channel.values))
-    return (Line(LineRole.OUTPUT, tr("output"), x_h, y),)
+    curve = log_curves(log).output
+    return () if curve is None else (Line(LineRole.OUTPUT, tr("output"), curve),)
 
 
 def value_at(line: Line, at_h: float) -> float:
     """Return a curve's value at a time, straight between its points; NaN in a gap or outside."""
-    finite = len(line.x_h) > 0
-    if not finite or at_h < line.x_h[0] or at_h > line.x_h[-1]:
+    x_h, y = line.curve.x_h, line.curve.y
+    if not len(x_h) or at_h < x_h[0] or at_h > x_h[-1]:
         return math.nan
-    after = int(np.searchsorted(line.x_h, at_h))
+    after = min(int(np.searchsorted(x_h, at_h)), len(y) - 1)
     before = max(after - 1, 0)
-    y_before, y_after = float(line.y[before]), float(line.y[min(after, len(line.y) - 1)])
-    span = float(line.x_h[min(after, len(line.x_h) - 1)] - line.x_h[before])
+    y_before, y_after = line.convert(float(y[before])), line.convert(float(y[after]))
+    span = float(x_h[after] - x_h[before])
     if span <= 0:
         return y_after
-    return y_before + (y_after - y_before) * (at_h - float(line.x_h[before])) / span
+    return y_before + (y_after - y_before) * (at_h - float(x_h[before])) / span

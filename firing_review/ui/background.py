@@ -1,5 +1,6 @@
 """Long work beside the window: one piece at a time, with progress, and an end at any moment."""
 
+import traceback
 from collections.abc import Callable
 from dataclasses import dataclass
 from multiprocessing.process import BaseProcess
@@ -25,6 +26,9 @@ class Work:
         A function of a module; it gets :data:`side_process.Tell`, then ``arguments``.
     done, refused, canceled : callable
         Told the result, the error, or that the person thought better of it.
+    prepare : callable
+        Gets the result beside the window, before ``done``: it works out what the window would
+        else have to wait for.
     """
 
     words: str
@@ -33,6 +37,7 @@ class Work:
     done: Callable[[object], None]
     refused: Callable[[FiringReviewError], None]
     canceled: Callable[[], None] = lambda: None
+    prepare: Callable[[object], None] = lambda _result: None
 
 
 class WorkBrokeError(RuntimeError):
@@ -117,7 +122,9 @@ def _tell_nobody(_share: float, _said: object) -> None:
 
 
 class _Talk(QThread):
-    """Waits for the other process; it only waits, so it takes nothing from the window.
+    """Waits for the other process, and prepares what comes from it.
+
+    It takes little from the window: large arrays are worked on without Python's lock.
 
     Signals
     -------
@@ -146,6 +153,8 @@ class _Talk(QThread):
         except (EOFError, OSError):
             if not self.isInterruptionRequested():
                 self.heard.emit(self._work, side_process.REFUSED, _ended_early())
+        except Exception:  # noqa: BLE001 - raised again where it can be shown
+            self.heard.emit(self._work, side_process.BROKEN, traceback.format_exc())
         finally:
             way.close()
             self._process.kill()
@@ -158,6 +167,8 @@ class _Talk(QThread):
         kind = side_process.PROGRESS
         while kind == side_process.PROGRESS and not self.isInterruptionRequested():
             kind, what = side_process.receive(way, known)
+            if kind == side_process.DONE:
+                self._work.prepare(what)
             self.heard.emit(self._work, kind, what)
 
 

@@ -6,6 +6,7 @@ from firing_review.analysis.probe_against_cones import ConeCheck
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
 from firing_review.io.tables import load_tables
+from firing_review.report.curves import make_ready
 from firing_review.review.pipeline import review_firing
 from firing_review.review.recovery import read_recovery
 from firing_review.review.review import Review
@@ -27,3 +28,9 @@ def pick_up(tell: Tell, path: Path) -> Review:
     given = read_recovery(path)
     tell(AFTER_READING, Said(N_("Working out what happened")))
     return review_firing(given, load_tables())
+
+
+def ready_to_draw(review: object) -> None:
+    """Prepare a review for the window."""
+    if isinstance(review, Review):
+        make_ready(review)

@@ -24,6 +24,9 @@ from firing_review.io.languages import speak
 Tell = Callable[[float, Said], None]
 """Says how far the work is, from 0 to 1, and what is being done."""
 PROGRESS, DONE, REFUSED, BROKEN = "progress", "done", "refused", "broken"
+KNOWN, WHOLE = "known", "whole"
+LARGE_BYTES = 65_536
+"""Larger files go by themselves: to copy them among the rest would hold Python's lock."""
 _SHARED = (Given, FiringLog, Picture)
 """Large and never changed: what went over comes back as the very object that was sent."""
 _FRESH = get_context("spawn")
@@ -65,19 +68,22 @@ def send(way: Connection, thing: object, known: list[object]) -> list[object]:
     text, beside = BytesIO(), list[pickle.PickleBuffer]()
     packer = _Packer(text, known, beside.append)
     packer.dump(thing)
-    way.send_bytes(len(beside).to_bytes(4, "little"))
+    way.send((len(beside), len(packer.whole)))
     way.send_bytes(text.getbuffer())
-    for one in beside:
-        way.send_bytes(one.raw())
+    for buffer in beside:
+        way.send_bytes(buffer.raw())
+    for whole in packer.whole:
+        way.send_bytes(whole)
     return packer.found
 
 
 def receive(way: Connection, known: list[object]) -> Any:  # noqa: ANN401 - whatever was sent
     """Return the next thing sent; raises EOFError when the other end is gone."""
-    count = int.from_bytes(way.recv_bytes(), "little")
+    arrays, wholes = way.recv()
     text = way.recv_bytes()
-    beside = [bytearray(way.recv_bytes()) for _ in range(count)]
-    return _Unpacker(BytesIO(text), known, beside).load()
+    beside = [bytearray(way.recv_bytes()) for _ in range(arrays)]
+    whole = [way.recv_bytes() for _ in range(wholes)]
+    return _Unpacker(BytesIO(text), known, beside, whole).load()
 
 
 def _shared_in(thing: object) -> list[object]:
@@ -87,7 +93,7 @@ def _shared_in(thing: object) -> list[object]:
 
 
 class _Packer(pickle.Pickler):
-    """Arrays go beside the text uncopied; shared things in the order in which they are met."""
+    """Arrays and files go beside the text uncopied; shared things in the order they are met."""
 
     def __init__(
         self, text: BytesIO, known: list[object], beside: Callable[[pickle.PickleBuffer], object]
@@ -95,16 +101,27 @@ class _Packer(pickle.Pickler):
         super().__init__(text, protocol=5, buffer_callback=beside)
         self._numbers = {id(one): number for number, one in enumerate(known)}
         self.found: list[object] = []
+        self.whole: list[bytes] = []
         self._met: set[int] = set()
+        self._places: dict[int, int] = {}
 
-    def persistent_id(self, thing: object) -> int | None:
-        """Return the number of a thing the other end has already."""
+    def persistent_id(self, thing: object) -> tuple[str, int] | None:
+        """Return the number of a thing the other end has already, or gets beside the text."""
+        if isinstance(thing, bytes) and len(thing) > LARGE_BYTES:
+            return WHOLE, self._place_of(thing)
         if not isinstance(thing, _SHARED):
             return None
         if id(thing) not in self._met:
             self._met.add(id(thing))
             self.found.append(thing)
-        return self._numbers.get(id(thing))
+        number = self._numbers.get(id(thing))
+        return None if number is None else (KNOWN, number)
+
+    def _place_of(self, thing: bytes) -> int:
+        if id(thing) not in self._places:
+            self._places[id(thing)] = len(self.whole)
+            self.whole.append(thing)
+        return self._places[id(thing)]
 
     def reducer_override(self, thing: object) -> object:
         """Say how to make again what does not pack by itself."""
@@ -116,13 +133,16 @@ class _Packer(pickle.Pickler):
 
 
 class _Unpacker(pickle.Unpickler):
-    def __init__(self, text: BytesIO, known: list[object], beside: list[bytearray]) -> None:
+    def __init__(
+        self, text: BytesIO, known: list[object], beside: list[bytearray], whole: list[bytes]
+    ) -> None:
         super().__init__(text, buffers=beside)
-        self._known = known
+        self._things = {KNOWN: known, WHOLE: whole}
 
-    def persistent_load(self, number: object) -> object:
-        """Return the very object that was sent."""
-        return self._known[int(str(number))]
+    def persistent_load(self, named: tuple[str, int]) -> object:
+        """Return the very object that was sent, or what came beside the text."""
+        kind, number = named
+        return self._things[kind][number]
 
 
 def _proxy(values: dict[Any, Any]) -> MappingProxyType[Any, Any]:

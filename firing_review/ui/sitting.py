@@ -204,12 +204,13 @@ class Sitting(QObject):
 
     def _catch_up(self, review: Review) -> None:
         """Work out beside the window what follows from the last edit; to cancel is to undo."""
-        from firing_review.ui.long_work import review_beside
+        from firing_review.ui.long_work import ready_to_draw, review_beside
 
         words = tr("Working out what follows; shown is still what was found before")
         done, refused = partial(self._on_caught_up, review), self.refused.emit
         asked = (review.given, review.past)
-        self.background.run(Work(words, review_beside, asked, done, refused, self.undo))
+        work = Work(words, review_beside, asked, done, refused, self.undo, ready_to_draw)
+        self.background.run(work)
 
     def _on_caught_up(self, behind: Review, review: Review) -> None:
         if self._history is not None and self._history.review is behind:

@@ -120,7 +120,8 @@ def test_a_long_gap_is_told_in_words(chart):
 
 def test_a_gap_that_another_section_bridges_is_none(chart):
     readings = [line for line in chart._lines.temperature if line.name == "reading"]
-    whole = replace(readings[0], y=np.nan_to_num(readings[0].y, nan=470.0))
+    bridged = replace(readings[0].curve, y=np.nan_to_num(readings[0].y, nan=470.0))
+    whole = replace(readings[0], curve=bridged)
     assert long_gaps(readings) != []
     assert long_gaps([*readings, whole]) == []
 

@@ -150,8 +150,10 @@ def _lanes(
 
 
 def _until(line: Line, last_h: float) -> tuple[Floats, Floats]:
-    inside = line.x_h <= last_h
-    return line.x_h[inside], line.y[inside]
+    """Return a line as it is to be drawn; what lies between the columns of paper is not seen."""
+    one = line.seen(float(line.x_h[0]), last_h, COLUMNS)
+    inside = one.x_h <= last_h
+    return one.x_h[inside], one.y[inside]
 
 
 def _draw(svg: Svg, lane: _Lane, line: Line) -> None:

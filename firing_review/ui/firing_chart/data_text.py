@@ -7,7 +7,7 @@ from firing_review.cli.summary import FORMULA_SIGNS
 from firing_review.firing.log import Channel, ChannelRole
 from firing_review.firing.units import Floats, TemperatureUnit
 from firing_review.firing.wording import tr
-from firing_review.report.chart_lines import shown_rate, shown_temperature
+from firing_review.report.chart_lines import rates_in, temperatures_in
 from firing_review.report.shown_text import LONGEST_NAME, shown
 from firing_review.review.review import Review
 
@@ -32,14 +32,14 @@ def _columns(review: Review, unit: TemperatureUnit) -> list[tuple[str, Floats]]:
     log, firing = review.given.log, review.firing
     degrees = f"°{unit.value}"
     found = [
-        (f"{_heading(channel)}, {degrees}", shown_temperature(channel.values, unit))
+        (f"{_heading(channel)}, {degrees}", temperatures_in(unit)(channel.values))
         for channel in (*log.temperatures, log.first(ChannelRole.SET_POINT))
         if channel is not None
     ]
     if firing is not None:
         heading = tr("rate, {unit} per hour").format(unit=degrees)
         rate = np.interp(log.elapsed_h, firing.log.elapsed_h, firing.rate_c_per_h)
-        found.append((heading, shown_rate(rate, unit)))
+        found.append((heading, rates_in(unit)(rate)))
     output = log.first(ChannelRole.OUTPUT)
     if output is not None:
         found.append((f"{_heading(output)}, %", output.values))  # noqa: PD011 - no data frame

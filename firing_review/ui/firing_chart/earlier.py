@@ -10,7 +10,8 @@ from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import day
-from firing_review.report.chart_lines import Line, LineRole, shown_temperature
+from firing_review.report.chart_lines import Line, LineRole, temperatures_in
+from firing_review.report.curves import Curve
 from firing_review.report.shown_text import LONGEST_NAME, shown
 from firing_review.report.thin import with_holes
 from firing_review.review.pipeline import earlier_firings
@@ -59,8 +60,8 @@ class EarlierFirings:
             there_h = meeting_h(firing, laid, at_c)
             if here_h is not None and there_h is not None:
                 x_h, y = with_holes(firing.log.elapsed_h + here_h - there_h, firing.reading_c)
-                y = shown_temperature(y, unit)
-                found.append(Line(LineRole.EARLIER, name, x_h, y, place))
+                convert = temperatures_in(unit)
+                found.append(Line(LineRole.EARLIER, name, Curve(x_h, y), place, convert))
             else:
                 self.left_out += (name,)
         return tuple(found)

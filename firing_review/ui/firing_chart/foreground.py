@@ -10,11 +10,10 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 from firing_review.firing.wording import tr
 from firing_review.report import wording
 from firing_review.report.chart_lines import Line
+from firing_review.report.curves import LONG_GAP_H
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.firing_chart.on_lane import OnLane
 
-LONG_GAP_H = 10 / 60
-"""A gap from this long on is told in words [h]."""
 POINT_PX = 5
 
 
@@ -36,21 +35,14 @@ def long_gaps(lines: Sequence[Line]) -> list[Gap]:
     lines = [line for line in lines if len(line.x_h)]
     if not lines:
         return []
-    gaps = _gaps_of(lines[0])
+    gaps = list(lines[0].curve.long_gaps_h)
     for line in lines[1:]:
-        gaps = _common(gaps, _gaps_of(line))
+        gaps = _common(gaps, line.curve.long_gaps_h)
     return [Gap(start, end) for start, end in gaps if end - start >= LONG_GAP_H]
 
 
-def _gaps_of(line: Line) -> list[tuple[float, float]]:
-    """Return from the last value before to the first value after each gap of a line."""
-    finite = np.flatnonzero(np.isfinite(line.y))
-    jumps = np.flatnonzero(np.diff(finite) > 1)
-    return [(float(line.x_h[finite[jump]]), float(line.x_h[finite[jump + 1]])) for jump in jumps]
-
-
 def _common(
-    some: list[tuple[float, float]], others: list[tuple[float, float]]
+    some: Sequence[tuple[float, float]], others: Sequence[tuple[float, float]]
 ) -> list[tuple[float, float]]:
     """Return what lies in a gap of both."""
     found = []

@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QPen
 
 from firing_review.firing.wording import written
 from firing_review.report.chart_lines import Line, LineRole, value_at
-from firing_review.report.columns import Levels, Seen, dashed, flattened, levels_of, seen
+from firing_review.report.columns import Seen, dashed, flattened
 from firing_review.ui.appearance import Appearance, Colors
 from firing_review.ui.firing_chart.axes import NamesAxis, RoundAxis, TimeAxis
 from firing_review.ui.firing_chart.backdrop import Backdrop
@@ -114,7 +114,6 @@ class Lane(pg.PlotItem):
         )
         self._appearance = appearance
         self._lines: tuple[Line, ...] = ()
-        self._levels: list[Levels] = []
         self._seen: list[Seen] = []
         self._pens: list[QPen] = []
         self._drawn: list[Stroke] = []
@@ -161,7 +160,6 @@ class Lane(pg.PlotItem):
         while len(self._drawn) < len(lines):
             self._drawn.append(self._new_curve())
         self._lines = lines
-        self._levels = [levels_of(line.x_h, line.y) for line in lines]
         for curve in self._drawn[len(lines) :]:
             curve.setData([], [])
         for line, curve in self.drawn:
@@ -180,7 +178,7 @@ class Lane(pg.PlotItem):
         bottom, top = view.viewRange()[1]
         rough = ROUGH_PX if is_moving else 1.0
         least = rough * LEAST_SEEN_PX * (top - bottom) / height
-        self._seen = [seen(levels, low_h, high_h, width / rough) for levels in self._levels]
+        self._seen = [line.seen(low_h, high_h, width / rough) for line in self._lines]
         point_h = (high_h - low_h) / width / self._finer
         for curve, one, pen in zip(self._drawn, self._seen, self._pens, strict=False):
             curve.opts["antialias"] = not is_moving

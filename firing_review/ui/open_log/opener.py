@@ -12,6 +12,7 @@ from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
 from firing_review.io.log_csv import SURE_ENOUGH
 from firing_review.ui.background import Background, Work
+from firing_review.ui.long_work import ready_to_draw
 from firing_review.ui.open_log.panel import OpenLogPage
 from firing_review.ui.open_log.remembered import RememberedReadings
 from firing_review.ui.open_log.wanted import Opened, Piece, Wanted, open_wanted
@@ -77,8 +78,8 @@ class LogOpener(QObject):
 
     def _open(self, wanted: Wanted) -> bool:
         words = tr("Opening {name}").format(name=_name(wanted))
-        asked = (wanted, self._remembered)
-        work = Work(words, open_wanted, asked, self._on_opened, partial(self._refuse, wanted))
+        asked, refused = (wanted, self._remembered), partial(self._refuse, wanted)
+        work = Work(words, open_wanted, asked, self._on_opened, refused, prepare=_ready)
         return self._background.do(work, beside=wanted.is_long) and self._wanted is None
 
     def _refuse(self, wanted: Wanted, error: FiringReviewError) -> None:
@@ -111,6 +112,12 @@ class LogOpener(QObject):
     def _on_used(self, choices: ReadingChoices) -> None:
         if self._wanted is not None:
             self._open(replace(self._wanted, choices=choices))
+
+
+def _ready(opened: object) -> None:
+    """Prepare what was opened for the window."""
+    if isinstance(opened, Opened):
+        ready_to_draw(opened.review)
 
 
 def _name(wanted: Wanted) -> str:
