@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication
 from firing_review import __version__
 from firing_review.firing.wording import Language, tr
 from firing_review.io.languages import speak, system_language
+from firing_review.ui.answering import Answering
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.error_dialog import ErrorCatcher
@@ -36,12 +37,15 @@ def main(arguments: Sequence[str], language: Language | None = None) -> int:
     speak(language or Preferences(home).language or system)
     window = make_window(home, Questions())
     window.show()
+    answering = Answering()
+    answering.begin()
     if arguments:
         window.open_path(Path(arguments[0]))
     warning = not_kept(home)
     if warning is not None:
         window.show_error(warning)
     code = application.exec()
+    answering.end()
     sys.excepthook = sys.__excepthook__
     return code
 

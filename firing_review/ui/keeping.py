@@ -1,4 +1,4 @@
-"""Writing the recovery file: at once, or in a thread where the log is long."""
+"""Writing the recovery file in a thread: a disk takes its time, and the window must not wait."""
 
 from __future__ import annotations
 
@@ -6,12 +6,15 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal, Slot
+from PySide6.QtCore import QObject, QRunnable, QThreadPool, QTimer, Signal, Slot
 
 from firing_review.firing.errors import InputError
 
 if TYPE_CHECKING:
     from firing_review.firing.sheet import Given
+
+LATE_MS = 300
+"""Writing that takes longer than a glance is told of."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,9 +40,11 @@ class RecoveryWriter(QObject):
 
     Signals
     -------
-    written : None, or the error a person can act on.
+    late : writing takes its time.
+    written : None, or the error a person can act on; all that was to be kept is tried.
     """
 
+    late = Signal()
     written = Signal(object)
     _ended = Signal(object)
 
@@ -47,47 +52,54 @@ class RecoveryWriter(QObject):
         super().__init__(parent)
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(1)
-        self._busy = False
+        self._late = QTimer(self)
+        self._late.setSingleShot(True)
+        self._late.timeout.connect(self.late)
+        self._now: _Write | None = None
         self._next: ToKeep | None = None
         self._ended.connect(self._on_ended)
 
-    def keep(self, what: ToKeep, *, beside: bool) -> None:
-        """Write it now, or beside the window."""
-        if not beside:
-            self.flush()
-            self.written.emit(what.write())
-        elif self._busy:
+    def keep(self, what: ToKeep) -> None:
+        """Write it beside the window."""
+        if self._now is not None:
             self._next = what
         else:
             self._begin(what)
 
     def flush(self) -> None:
-        """Return when all of it is written."""
-        self._pool.waitForDone()
-        if self._next is not None:
-            what, self._next = self._next, None
-            what.write()
+        """Return when all of it is written, and told."""
+        while self._now is not None:
+            self._pool.waitForDone()
+            self._on_ended(self._now)
 
     def _begin(self, what: ToKeep) -> None:
-        self._busy = True
-        self._pool.start(_Write(what, self._ended))
+        self._now = _Write(what, self._ended)
+        self._late.start(LATE_MS)
+        self._pool.start(self._now)
 
     @Slot(object)
-    def _on_ended(self, error: InputError | None) -> None:
-        self._busy = False
-        self.written.emit(error)
+    def _on_ended(self, write: _Write) -> None:
+        if write is not self._now:
+            return
+        self._now = None
+        self._late.stop()
         if self._next is not None:
             what, self._next = self._next, None
             self._begin(what)
+        else:
+            self.written.emit(write.error)
 
 
 class _Write(QRunnable):
     """One writing, in a thread of the pool."""
 
-    def __init__(self, what: ToKeep, written: object) -> None:
+    def __init__(self, what: ToKeep, ended: object) -> None:
         super().__init__()
-        self._what, self._tell = what, written
+        self.setAutoDelete(False)
+        self._what, self._ended = what, ended
+        self.error: InputError | None = None
 
     def run(self) -> None:
-        """Write, and say how it went."""
-        self._tell.emit(self._what.write())
+        """Write, and tell that it is over."""
+        self.error = self._what.write()
+        self._ended.emit(self)

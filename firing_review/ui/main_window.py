@@ -278,6 +278,7 @@ class MainWindow(QMainWindow):
     @Slot()
     def go_to_start(self) -> None:
         """Show the start page; what is open can be come back to with undo and all."""
+        self.sitting.keep_now()
         recent, unfinished = self.tools.preferences.recent, unfinished_in(self._recovery)
         self.start.show_demos(demo_firings())
         self.start.show_recent(recent)

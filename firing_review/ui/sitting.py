@@ -108,6 +108,7 @@ class Sitting(QObject):
         self._folder = recovery_folder
         self.background = Background(self)
         self._writer = RecoveryWriter(self)
+        self._writer.late.connect(self._on_late)
         self._writer.written.connect(self._on_written)
         self._history: History | None = None
         self._behind: WeakSet[Review] = WeakSet()
@@ -146,8 +147,7 @@ class Sitting(QObject):
         """Make a review the firing that is open, with its recovery file if it has one already."""
         from firing_review.review.history import History
 
-        self.background.stop()
-        self._writer.flush()
+        self.finish()
         self._history = History.of(review, Said(N_("opened")))
         self._recovery, self.source, self._keeper = kept_in, source, None
         self._say_kept(N_("kept") if kept_in is not None else "")
@@ -182,6 +182,10 @@ class Sitting(QObject):
     def finish(self) -> None:
         """End what is going on beside the window; every edit is in the recovery file then."""
         self.background.stop()
+        self.keep_now()
+
+    def keep_now(self) -> None:
+        """Return when every edit is in the recovery file, or it is told why not."""
         self._writer.flush()
 
     def undo(self) -> None:
@@ -248,10 +252,12 @@ class Sitting(QObject):
 
     def _keep_to_recover(self, given: Given, path: Path) -> None:
         """Write the recovery file; a disk that is full must not stop the work."""
-        is_long = _is_long(given)
-        if is_long:
+        self._writer.keep(ToKeep(given, path))
+
+    @Slot()
+    def _on_late(self) -> None:
+        if self._keeper is None:
             self._say_kept(N_("keeping"))
-        self._writer.keep(ToKeep(given, path), beside=is_long)
 
     @Slot(object)
     def _on_written(self, error: InputError | None) -> None:
@@ -275,7 +281,6 @@ class Sitting(QObject):
             raise InputError(
                 str(folder), tr("a firing that is open"), tr("none"), tr("Open a log first.")
             )
-        self._writer.flush()
         sheet = write_firing_folder(self._history.review.given, folder)
         self._forget_recovery()
         self.source = folder
@@ -283,6 +288,7 @@ class Sitting(QObject):
         return sheet
 
     def _forget_recovery(self) -> None:
+        self.keep_now()
         if self._recovery is not None:
             with contextlib.suppress(OSError):  # it is offered again, and nothing is lost
                 self._recovery.unlink(missing_ok=True)

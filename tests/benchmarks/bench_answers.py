@@ -22,13 +22,14 @@ from firing_review.firing.sheet import TimeNote
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.resource_path import demo_logs
 from firing_review.review import edits
+from firing_review.ui.answering import Answering
 
 LONG_ROWS = 1_000_000
 MANY_FILES = 60
 FIRST = "2_worn_heating_elements"
 F = TemperatureUnit.FAHRENHEIT
 SIZE = (1366, 768)
-REST_S = 0.5
+REST_S, LOADED_S = 0.5, 3.0
 PLACES = ("shelves", "elements", "causes", "next", "book", "paper", "firing")
 
 
@@ -130,8 +131,9 @@ def main(words: list[str], *, where: bool) -> None:
         desk = desk_in(folder / "desk")
         desk.window.resize(*SIZE)
         desk.window.show()
-        heart = Heartbeat(where=where)
-        heart.wait(1.0, lambda: True)
+        heart, answering = Heartbeat(where=where), Answering()
+        gap = heart.during(answering.begin, lambda: True, LOADED_S)
+        say(f"{gap:6.0f} ms  modules being loaded")
         for scene in SCENES:
             if words and not any(word in scene.name for word in words):
                 continue
@@ -140,6 +142,7 @@ def main(words: list[str], *, where: bool) -> None:
             say(f"{gap:6.0f} ms  {scene.name}")
             for stack, count in heart.seen.most_common(6):
                 say(f"          {count} looks: {stack}")
+        answering.end()
         heart.end()
         put_away(desk.window)
 

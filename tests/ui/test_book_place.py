@@ -209,12 +209,12 @@ def test_the_book_of_the_last_time_is_there_again(window, kept, qtbot, home, ans
     again.close()
 
 
-def test_closing_the_book_leaves_the_firing_open_and_recoverable(window, kept):
+def test_closing_the_book_leaves_the_firing_open_and_recoverable(qtbot, window, kept):
     window.open_path(kept)
     window.books.show_firing(window.tools.book.book.list_firings()[0].id)
     window.tools.book.close()
     window.sitting.edit(edits.set_title("alone"))
-    assert window.sitting.kept_word == "kept"
+    qtbot.waitUntil(lambda: window.sitting.kept_word == "kept")
     assert window.tools.preferences.book is None
 
 

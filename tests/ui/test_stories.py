@@ -65,7 +65,7 @@ def test_a_schedule_typed_beside_the_log_changes_the_review_at_once(qtbot, windo
     after = window.sitting.review
     assert after.given.intended == Schedule((Segment(150.0, 1240.0, 0.0),))
     assert after.firing.plan_c is not None
-    assert window.top_bar.view.kept.text() == "kept"
+    qtbot.waitUntil(lambda: window.top_bar.view.kept.text() == "kept")
 
 
 def test_a_bad_cell_is_marked_and_neither_text_nor_review_is_lost(qtbot, window, log_file):
@@ -297,6 +297,7 @@ def test_edits_are_kept_and_offered_at_the_next_start(window, home, answers, log
 def test_unfinished_work_can_be_let_go(window, home, log_file):
     window.open_path(log_file)
     window.firing.safety.view.none.click()
+    window.go_to_start()
     (unfinished,) = unfinished_in(home / "recovery")
     window.let_go(unfinished)
     assert unfinished_in(home / "recovery") == []
@@ -343,12 +344,12 @@ def test_what_was_opened_is_on_the_start_page_next_time(window, log_file):
     assert names == ["night.csv"]
 
 
-def test_a_disk_that_is_full_stops_nothing(window, home, log_file):
+def test_a_disk_that_is_full_stops_nothing(qtbot, window, home, log_file):
     window.open_path(log_file)
     (home / "recovery").write_text("a file where the folder should be", encoding="utf-8")
     window.firing.schedule.model.put(0, 0, [["150", "1220", "10"]])
     assert window.sitting.review.given.intended is not None
-    assert window.top_bar.view.kept.text() == "not kept"
+    qtbot.waitUntil(lambda: window.top_bar.view.kept.text() == "not kept")
     assert window.message.isVisible()
 
 

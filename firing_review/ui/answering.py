@@ -1,0 +1,83 @@
+"""What keeps the window quick to answer: early loading, short turns, looks at the right time."""
+
+import gc
+import sys
+from importlib import import_module
+
+from PySide6.QtCore import QObject, QThread, QTimer, Slot
+
+from firing_review.ui.published import tables
+
+NEEDED = (
+    "firing_review.ui.open_log.opener",
+    "firing_review.ui.schedule_editor.kept",
+    "firing_review.ui.firing_place.panel",
+    "firing_review.review.history",
+    "firing_review.review.recovery",
+    "firing_review.ui.shelves_place.panel",
+    "firing_review.ui.elements_place.panel",
+    "firing_review.ui.causes_place.panel",
+    "firing_review.ui.next_place.panel",
+    "firing_review.ui.book_place.panel",
+    "firing_review.ui.paper_place.panel",
+)
+"""In the order in which they are wanted; who wants one that is being loaded waits for it."""
+LOADS_AFTER_MS = 300
+"""The first window is on the screen by then."""
+TURN_S = 0.0005
+"""How long a thread beside the window goes on when the window wants its turn [s]."""
+LOOKS_EVERY_MS = 500
+
+
+class Answering(QObject):
+    """Loads what a firing needs while nobody waits for it, and looks for lost objects meanwhile.
+
+    Python looks through its objects for what can be thrown away whenever enough were made, in
+    whatever thread that happens to be. Here it looks in the window's own thread, between two
+    things a person does, and never through what was loaded: that takes longer than an edit may.
+    """
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._loading = _Loading(self)
+        self._loading.finished.connect(self._on_loaded)
+        self._looks = QTimer(self)
+        self._looks.timeout.connect(self._look)
+        self._turn_before_s = sys.getswitchinterval()
+
+    def begin(self) -> None:
+        """Begin; from now on nobody else looks for lost objects."""
+        sys.setswitchinterval(TURN_S)
+        gc.disable()
+        QTimer.singleShot(LOADS_AFTER_MS, self._loading.start)
+
+    def end(self) -> None:
+        """Leave everything to Python again; returns when no thread is left."""
+        self._looks.stop()
+        self._loading.requestInterruption()
+        self._loading.wait()
+        gc.unfreeze()
+        gc.enable()
+        sys.setswitchinterval(self._turn_before_s)
+
+    @Slot()
+    def _on_loaded(self) -> None:
+        gc.freeze()
+        self._looks.start(LOOKS_EVERY_MS)
+
+    @Slot()
+    def _look(self) -> None:
+        """Look as often as Python would, through the young first."""
+        for generation, most in enumerate(gc.get_threshold()):
+            if gc.get_count()[generation] > most:
+                gc.collect(generation)
+
+
+class _Loading(QThread):
+    def run(self) -> None:
+        """Load one after the other."""
+        for name in NEEDED:
+            if self.isInterruptionRequested():
+                return
+            import_module(name)
+        tables()

@@ -1,0 +1,51 @@
+"""What keeps the window quick to answer, and leaves Python as it was."""
+
+import gc
+import sys
+
+import pytest
+
+from firing_review.ui import answering
+from firing_review.ui.answering import Answering
+
+
+@pytest.fixture
+def begun(qapp, monkeypatch):
+    monkeypatch.setattr(answering, "LOADS_AFTER_MS", 0)
+    monkeypatch.setattr(answering, "LOOKS_EVERY_MS", 5)
+    made = Answering()
+    made.begin()
+    yield made
+    made.end()
+    made.deleteLater()
+
+
+def test_what_a_firing_needs_is_loaded_and_never_looked_through_again(qtbot, begun):
+    qtbot.waitUntil(lambda: gc.get_freeze_count() > 10_000, timeout=20_000)
+    assert set(answering.NEEDED) <= set(sys.modules)
+
+
+def test_lost_objects_are_found_in_the_thread_of_the_window(qtbot, begun):
+    class Lost(list):
+        pass
+
+    qtbot.waitUntil(lambda: gc.get_freeze_count() > 0, timeout=20_000)
+    found = []
+    for _ in range(2000):
+        ring = Lost()
+        ring.append(ring)
+    looks = gc.callbacks
+    looks.append(lambda phase, about: found.append((phase, about["collected"])))
+    try:
+        qtbot.waitUntil(lambda: sum(count for _, count in found) >= 1000, timeout=20_000)
+    finally:
+        looks.pop()
+
+
+def test_at_its_end_everything_is_left_to_python_again(qapp):
+    before = (gc.isenabled(), gc.get_freeze_count(), sys.getswitchinterval())
+    made = Answering()
+    made.begin()
+    assert not gc.isenabled()
+    made.end()
+    assert (gc.isenabled(), gc.get_freeze_count(), sys.getswitchinterval()) == before
