@@ -10,6 +10,9 @@ from firing_review.ui.published import tables
 
 NEEDED = (
     "firing_review.ui.open_log.opener",
+    "firing_review.io.log_rows",
+    "firing_review.io.log_parts",
+    "charset_normalizer",
     "firing_review.ui.schedule_editor.kept",
     "firing_review.ui.firing_place.panel",
     "firing_review.review.history",
@@ -20,6 +23,8 @@ NEEDED = (
     "firing_review.ui.next_place.panel",
     "firing_review.ui.book_place.panel",
     "firing_review.ui.paper_place.panel",
+    "firing_review.book.plain_files",
+    "firing_review.book.renew",
 )
 """In the order in which they are wanted; who wants one that is being loaded waits for it."""
 LOADS_AFTER_MS = 300
