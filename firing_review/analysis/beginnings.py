@@ -3,7 +3,7 @@
 import numpy as np
 
 from firing_review.analysis.bad_samples import CleanChannel
-from firing_review.analysis.rates import long_runs, running_median
+from firing_review.analysis.rates import lasted_min, long_runs, running_median
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring, StretchKind
 from firing_review.firing.findings import Finding, FindingKind, Severity
@@ -91,18 +91,11 @@ def find_damp_flat_spot(firing: AlignedFiring, limits: Thresholds) -> tuple[Find
     a, b = spots[0]
     figures: Figures = {
         "at_c": float(firing.reading_c[a]),
-        "lasted_min": float(elapsed_h[b - 1] - elapsed_h[a]) * 60,
+        "lasted_min": lasted_min(elapsed_h[a:b]),
     }
     text = N_("The climb lingered near {at_c} for {lasted_min}, as damp ware makes it.")
     return (
-        Finding(
-            FindingKind.DAMP_FLAT_SPOT,
-            Severity.WATCH,
-            float(elapsed_h[a]),
-            float(elapsed_h[b - 1]),
-            text,
-            figures,
-        ),
+        Finding.over(elapsed_h[a:b], FindingKind.DAMP_FLAT_SPOT, Severity.WATCH, text, figures),
     )
 
 

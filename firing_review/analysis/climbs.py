@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from firing_review.analysis.rates import long_runs, robust_slope, runs
+from firing_review.analysis.rates import lasted_min, long_runs, robust_slope, runs
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.analysis.typed_schedule import followed_set_point
 from firing_review.firing.aligned import AlignedFiring, Stretch, StretchKind
@@ -51,18 +51,11 @@ def _stall(firing: AlignedFiring, stretch: Stretch, first: int, end: int) -> Fin
     figures: Figures = {
         "stalled_at_c": float(np.nanmax(firing.reading_c[first:end])),
         "asked_c": stretch.planned_target_c,
-        "lasted_min": float(elapsed_h[end - 1] - elapsed_h[first]) * 60.0,
+        "lasted_min": lasted_min(elapsed_h[first:end]),
         "segment": stretch.number,
     }
     text = N_("The climb stopped near {stalled_at_c} for {lasted_min}; {asked_c} was asked.")
-    return Finding(
-        FindingKind.STALL,
-        Severity.FAULT,
-        float(elapsed_h[first]),
-        float(elapsed_h[end - 1]),
-        text,
-        figures,
-    )
+    return Finding.over(elapsed_h[first:end], FindingKind.STALL, Severity.FAULT, text, figures)
 
 
 def find_slow_climb(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
@@ -160,13 +153,8 @@ def _fast(firing: AlignedFiring, asked: np.ndarray, first: int, end: int) -> Fin
     }
     text = N_("At {from_c} the kiln climbed {got_c_per_h}, faster than the {asked_c_per_h} asked.")
     elapsed_h = firing.log.elapsed_h
-    return Finding(
-        FindingKind.FAST_CLIMB,
-        Severity.WATCH,
-        float(elapsed_h[first]),
-        float(elapsed_h[end - 1]),
-        text,
-        figures,
+    return Finding.over(
+        elapsed_h[first:end], FindingKind.FAST_CLIMB, Severity.WATCH, text, figures
     )
 
 

@@ -74,16 +74,7 @@ def find_slow_cooling(firing: AlignedFiring, limits: Thresholds) -> tuple[Findin
         "left_at_c": float(reading[-1]),
     }
     text = N_("Below {from_c} the kiln hardly cooled; it still stood at {left_at_c} at the end.")
-    return (
-        Finding(
-            FindingKind.SLOW_COOLING,
-            Severity.WATCH,
-            float(hours[a]),
-            float(hours[b - 1]),
-            text,
-            figures,
-        ),
-    )
+    return (Finding.over(hours[a:b], FindingKind.SLOW_COOLING, Severity.WATCH, text, figures),)
 
 
 def find_reheating(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
@@ -98,14 +89,7 @@ def find_reheating(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, 
             figures: Figures = {"from_c": float(firing.reading_c[a]), "rise_delta_c": rise_c}
             text = N_("While cooling, the reading rose again by {rise_delta_c} from {from_c}.")
             found.append(
-                Finding(
-                    FindingKind.REHEATING,
-                    Severity.WATCH,
-                    float(elapsed_h[a]),
-                    float(elapsed_h[b - 1]),
-                    text,
-                    figures,
-                )
+                Finding.over(elapsed_h[a:b], FindingKind.REHEATING, Severity.WATCH, text, figures)
             )
     return tuple(found)
 

@@ -52,15 +52,8 @@ def _passed(
     by_c = float(np.nanmax(steady[above])) - target_c
     figures: Figures = {"reached_c": target_c + by_c, "asked_c": target_c, "over_delta_c": by_c}
     text = N_("The reading passed the target of {asked_c} by {over_delta_c}.")
-    where = np.flatnonzero(above)
-    return Finding(
-        FindingKind.OVERSHOOT,
-        Severity.FAULT if by_c > limits.overshoot_fault_c else Severity.WATCH,
-        float(elapsed_h[where[0]]),
-        float(elapsed_h[where[-1]]),
-        text,
-        figures,
-    )
+    severity = Severity.FAULT if by_c > limits.overshoot_fault_c else Severity.WATCH
+    return Finding.over(elapsed_h[above], FindingKind.OVERSHOOT, severity, text, figures)
 
 
 def find_hold_lengths(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
@@ -141,11 +134,4 @@ def _wave(firing: AlignedFiring, stretch: Stretch, limits: Thresholds) -> Findin
         "target_c": stretch.planned_target_c or float(np.median(values)),
     }
     text = N_("The reading swung by ±{swing_delta_c} about {target_c}, every {period_min}.")
-    return Finding(
-        FindingKind.HUNTING,
-        Severity.WATCH,
-        float(hours[0]),
-        float(hours[-1]),
-        text,
-        figures,
-    )
+    return Finding.over(hours, FindingKind.HUNTING, Severity.WATCH, text, figures)

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from firing_review.analysis.rates import local_rate, long_runs
+from firing_review.analysis.rates import lasted_min, local_rate, long_runs
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring, StretchKind
 from firing_review.firing.findings import Finding, FindingKind, Severity
@@ -73,17 +73,10 @@ def _gap(firing: AlignedFiring, first: int, end: int, fell_c: float) -> Finding:
         "from_c": float(firing.reading_c[first]),
         "to_c": float(firing.reading_c[end - 1]),
         "fell_delta_c": fell_c,
-        "lasted_min": float(elapsed_h[end - 1] - elapsed_h[first]) * 60.0,
+        "lasted_min": lasted_min(elapsed_h[first:end]),
     }
     text = N_("The kiln cooled from {from_c} to {to_c} for {lasted_min}, then heated again.")
-    return Finding(
-        FindingKind.POWER_GAP,
-        Severity.FAULT,
-        float(elapsed_h[first]),
-        float(elapsed_h[end - 1]),
-        text,
-        figures,
-    )
+    return Finding.over(elapsed_h[first:end], FindingKind.POWER_GAP, Severity.FAULT, text, figures)
 
 
 def _frozen_demand(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
@@ -105,17 +98,10 @@ def _unanswered(firing: AlignedFiring, first: int, end: int) -> Finding:
     figures: Figures = {
         "asked_c": float(asked.values[first]) if asked else None,
         "from_c": float(firing.reading_c[first]),
-        "lasted_min": float(elapsed_h[end - 1] - elapsed_h[first]) * 60.0,
+        "lasted_min": lasted_min(elapsed_h[first:end]),
     }
     text = N_("From {from_c} the kiln only cooled while the set point still asked for {asked_c}.")
-    return Finding(
-        FindingKind.POWER_GAP,
-        Severity.FAULT,
-        float(elapsed_h[first]),
-        float(elapsed_h[end - 1]),
-        text,
-        figures,
-    )
+    return Finding.over(elapsed_h[first:end], FindingKind.POWER_GAP, Severity.FAULT, text, figures)
 
 
 def find_ended_early(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
@@ -248,14 +234,9 @@ def _undemanded(firing: AlignedFiring, first: int, end: int) -> Finding:
     figures: Figures = {
         "at_c": float(firing.reading_c[first]),
         "to_c": float(firing.reading_c[end - 1]),
-        "lasted_min": float(elapsed_h[end - 1] - elapsed_h[first]) * 60.0,
+        "lasted_min": lasted_min(elapsed_h[first:end]),
     }
     text = N_("The kiln stayed hot with no heat asked for: {at_c} to {to_c} over {lasted_min}.")
-    return Finding(
-        FindingKind.HEATS_WITHOUT_DEMAND,
-        Severity.FAULT,
-        float(elapsed_h[first]),
-        float(elapsed_h[end - 1]),
-        text,
-        figures,
+    return Finding.over(
+        elapsed_h[first:end], FindingKind.HEATS_WITHOUT_DEMAND, Severity.FAULT, text, figures
     )

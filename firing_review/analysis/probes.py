@@ -3,7 +3,7 @@
 import numpy as np
 
 from firing_review.analysis.bad_samples import CleanChannel
-from firing_review.analysis.rates import local_rate, long_runs, running_median
+from firing_review.analysis.rates import lasted_min, local_rate, long_runs, running_median
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding, FindingKind, Severity
@@ -147,15 +147,14 @@ def find_probe_frozen(
                 figures: Figures = {
                     "channel": channel.channel.title,
                     "at_c": float(channel.channel.values[a]),
-                    "lasted_min": float(elapsed_h[b - 1] - elapsed_h[a]) * 60.0,
+                    "lasted_min": lasted_min(elapsed_h[a:b]),
                 }
                 text = N_("{channel} showed {at_c} without moving for {lasted_min}.")
                 found.append(
-                    Finding(
+                    Finding.over(
+                        elapsed_h[a:b],
                         FindingKind.PROBE_FROZEN,
                         Severity.FAULT,
-                        float(elapsed_h[a]),
-                        float(elapsed_h[b - 1]),
                         text,
                         figures,
                         channel.channel.name,
@@ -193,7 +192,7 @@ def find_probe_dead(
     elapsed_h = firing.log.elapsed_h
     for channel in clean:
         tail = [(a, b) for a, b in channel.missing if b == len(elapsed_h) and a > 0]
-        if not tail or (elapsed_h[-1] - elapsed_h[tail[0][0]]) * 60.0 < limits.bridge_min:
+        if not tail or lasted_min(elapsed_h[tail[0][0] :]) < limits.bridge_min:
             continue
         figures: Figures = {
             "channel": channel.channel.title,
@@ -201,11 +200,10 @@ def find_probe_dead(
         }
         text = N_("{channel} gave no reading any more after {last_c}.")
         found.append(
-            Finding(
+            Finding.over(
+                elapsed_h[tail[0][0] :],
                 FindingKind.PROBE_DEAD,
                 Severity.FAULT,
-                float(elapsed_h[tail[0][0]]),
-                float(elapsed_h[-1]),
                 text,
                 figures,
                 channel.channel.name,
@@ -237,11 +235,10 @@ def find_probe_falls(
             text = N_("{channel} fell to {lowest_c}, below where it began, while the kiln heated.")
             a, b = run[0]
             found.append(
-                Finding(
+                Finding.over(
+                    elapsed_h[a:b],
                     FindingKind.PROBE_FALLS_WHILE_HEATING,
                     Severity.FAULT,
-                    float(elapsed_h[a]),
-                    float(elapsed_h[b - 1]),
                     text,
                     figures,
                     channel.channel.name,
@@ -302,11 +299,10 @@ def _zone_gap(
     )
     text = hotter if by_c > 0 else colder
     elapsed_h = firing.log.elapsed_h
-    return Finding(
+    return Finding.over(
+        elapsed_h[a:b],
         FindingKind.ZONE_GAP,
         Severity.FAULT if abs(by_c) > limits.section_gap_fault_c else Severity.WATCH,
-        float(elapsed_h[a]),
-        float(elapsed_h[b - 1]),
         text,
         figures,
         channel.channel.name,

@@ -143,7 +143,7 @@ def first_lasting(
         if last <= begin:
             continue
         entry = max(first, begin)
-        if (elapsed_h[last - 1] - elapsed_h[entry]) * 60.0 >= least_min:
+        if lasted_min(elapsed_h[entry:last]) >= least_min:
             return entry
     return None
 
@@ -155,8 +155,11 @@ def runs(holds: np.ndarray) -> list[tuple[int, int]]:
     return [(int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=True)]
 
 
+def lasted_min(hours: Floats) -> float:
+    """Return how long samples taken at these hours [h] lasted [min]."""
+    return float(hours[-1] - hours[0]) * 60.0
+
+
 def long_runs(elapsed_h: Floats, holds: np.ndarray, least_min: float) -> list[tuple[int, int]]:
     """Return the runs of true values that last at least ``least_min`` [min]."""
-    return [
-        (a, b) for a, b in runs(holds) if (elapsed_h[b - 1] - elapsed_h[a]) * 60.0 >= least_min
-    ]
+    return [(a, b) for a, b in runs(holds) if lasted_min(elapsed_h[a:b]) >= least_min]

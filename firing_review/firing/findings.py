@@ -3,8 +3,10 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Self
 
 from firing_review.firing.said import Figure, Said
+from firing_review.firing.units import Floats
 
 
 class Severity(StrEnum):
@@ -68,6 +70,19 @@ class Finding:
     text: str
     figures: Mapping[str, Figure]
     channel: str | None = None
+
+    @classmethod
+    def over(
+        cls,
+        hours: Floats,
+        kind: FindingKind,
+        severity: Severity,
+        text: str,
+        figures: Mapping[str, Figure],
+        channel: str | None = None,
+    ) -> Self:
+        """Return a finding from the first to the last of the samples taken at these hours [h]."""
+        return cls(kind, severity, float(hours[0]), float(hours[-1]), text, figures, channel)
 
     @property
     def summary(self) -> Said:
