@@ -16,7 +16,7 @@ USAGE = N_(
     "Firing Review looks at an electric kiln firing that is over.\n"
     "\n"
     "  firing-review                   open the window\n"
-    "  firing-review FILE_OR_FOLDER    open a log, a firing sheet or a firing folder\n"
+    "  firing-review FILE_OR_FOLDER    open a log, a firing sheet, a folder or a kiln book\n"
     "  firing-review check FILE ...    review without a window; see: firing-review check --help\n"
     "  firing-review --language L ...  speak en_US, en_GB or de, not the system's language\n"
     "  firing-review blank SHEET OUT   write a blank sheet; see: firing-review blank --help\n"
@@ -57,7 +57,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if unknown is not None or len(asked) > 1:
         sys.stderr.write(_refusal(unknown))
         return BAD_INPUT
-    return int(module("firing_review.ui.app").main(asked, chosen))
+    try:
+        window = module("firing_review.ui.app")
+    except InputError as error:
+        sys.stderr.write(f"{error}\n")
+        return BAD_INPUT
+    return int(window.main(asked, chosen))
 
 
 def _printing(name: str, arguments: list[str]) -> int:
@@ -83,7 +88,11 @@ def _print_no_more() -> None:
 
 def _refusal(unknown: str | None) -> str:
     if unknown is None:
-        return tr("firing-review opens one firing at a time; give one file or one folder.") + "\n"
+        text = tr(
+            "firing-review opens one firing at a time; give one file or one folder. "
+            "For several: firing-review check FILE ..."
+        )
+        return text + "\n"
     text = tr("firing-review: there is no option {option}; see: firing-review --help")
     return text.format(option=unknown) + "\n"
 

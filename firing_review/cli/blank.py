@@ -25,7 +25,10 @@ def blank_parser() -> argparse.ArgumentParser:
     parser.add_argument("sheet", choices=kinds, help=tr("cones by shelf, or readings by section"))
     parser.add_argument("out", metavar="OUT", help=tr("name ending in .pdf, .html or .txt"))
     parser.add_argument("--kiln", metavar="F", help=tr("kiln sheet, for its shelves and sections"))
-    parser.add_argument("--paper", choices=[p.value for p in Paper], default=Paper.A4.value)
+    papers = [paper.value for paper in Paper]
+    parser.add_argument(
+        "--paper", choices=papers, default=Paper.A4.value, help=tr("size of paper")
+    )
     return parser
 
 

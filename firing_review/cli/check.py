@@ -93,9 +93,12 @@ def _folders(options: Options) -> set[Path]:
     folders = {Path(name) for name in (options.json, options.report) if name}
     for folder in folders:
         if folder.suffix.lower() in FILE_ENDINGS and not folder.is_dir():
-            remedy = "Name a folder; --as says what the pages in it are."
-            expected = "a folder, because several firings are named"
-            raise InputError(str(folder), expected, "the name of a file", remedy)
+            raise InputError(
+                str(folder),
+                tr("a folder, because several firings are named"),
+                tr("the name of a file"),
+                tr("Name a folder; --as says what the pages in it are."),
+            )
     return folders
 
 
@@ -103,11 +106,11 @@ def _rows(
     inputs: list[Input], options: Options, write_pdf: "PdfWriter | None"
 ) -> Iterator[tuple[Input, "Row"]]:
     from firing_review.cli.one import check_one  # noqa: PLC0415
-    from firing_review.cli.side_by_side import cores, side_by_side  # noqa: PLC0415
+    from firing_review.cli.side_by_side import can_share, cores, side_by_side  # noqa: PLC0415
 
     do = partial(check_one, options=options, several=True, write_pdf=write_pdf)
     processes = min(options.cores or cores(), len(inputs))
-    if processes == 1 or len(inputs) < FEWEST_FOR_PROCESSES:
+    if processes == 1 or len(inputs) < FEWEST_FOR_PROCESSES or not can_share():
         return ((one, do(one)) for one in inputs)
     return side_by_side(inputs, do, _lost, processes)
 

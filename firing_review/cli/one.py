@@ -37,7 +37,8 @@ def check_one(
     except Exception as error:
         if not several:
             raise
-        return refused_row(one, shown(f"{one.name}: a fault of this program: {error!r}"))
+        text = tr("{file}: a fault of this program: {error}")
+        return refused_row(one, shown(text.format(file=one.name, error=repr(error))))
     row = row_of(one, review, options.show)
     return row if several else replace(row, text=review_text(review, options.show))
 

@@ -42,7 +42,10 @@ class Options:
 
 def read_options(argv: Sequence[str]) -> tuple[list[str], Options]:
     """Return the inputs as typed, and the options."""
-    found = check_parser().parse_args(list(argv))
+    parser = check_parser()
+    found = parser.parse_args(list(argv))
+    if found.page and not found.report:
+        parser.error(tr("--page says who the --report is for; name that too"))
     options = Options(
         schedule=found.schedule,
         cones=found.cones,

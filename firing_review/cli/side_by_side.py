@@ -23,6 +23,15 @@ def cores() -> int:
     return os.cpu_count() or 1
 
 
+def can_share() -> bool:
+    """Tell whether processes can share work here; some closed-off systems forbid it."""
+    try:
+        multiprocessing.get_context("spawn").Lock()
+    except (OSError, ImportError):
+        return False
+    return True
+
+
 def side_by_side(
     jobs: Sequence[Job],
     do: Callable[[Job], Result],

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from firing_review.book.book import Book
 from firing_review.cli import main, one
+from firing_review.cli import side_by_side as beside
 from firing_review.cli.inputs import inputs_of
 from firing_review.cli.progress import Progress
 from firing_review.cli.row import Row
@@ -55,6 +56,16 @@ def test_a_bad_file_is_named_and_all_others_are_written(workshop, tmp_path, caps
     names = sorted(path.name for path in results.iterdir())
     written = [f"firing {n}.json" for n in (1, 2, 4, 5)]
     assert names == [*written, "summary.csv", "summary.json"]
+
+
+def test_where_processes_may_share_nothing_one_does_the_work(workshop, tmp_path, monkeypatch):
+    def closed_off(_method):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(beside.multiprocessing, "get_context", closed_off)
+    results = tmp_path / "results"
+    assert main([str(workshop), "--json", str(results), "--cores", "2"]) == 2
+    assert (results / "firing 5.json").exists()
 
 
 def test_the_table_has_a_row_for_each_firing_in_the_order_given(workshop, tmp_path):

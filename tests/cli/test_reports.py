@@ -30,6 +30,12 @@ def test_a_page_is_written_for_its_reader(tmp_path, monkeypatch, capsys, argumen
     assert words in Path(arguments[1]).read_text(encoding="utf-8")
 
 
+def test_a_page_for_somebody_without_a_file_to_write_it_to_is_refused(capsys):
+    with pytest.raises(SystemExit, match="2"):
+        check([DEMO, "--page", "office"])
+    assert "--report" in capsys.readouterr().err.splitlines()[-1]
+
+
 def test_a_name_without_a_known_ending_is_refused(tmp_path, capsys):
     assert check([DEMO, "--report", str(tmp_path / "page.docx")]) == 2
     assert "a name ending in .pdf, .html or .txt" in capsys.readouterr().err

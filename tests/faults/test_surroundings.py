@@ -51,6 +51,23 @@ def test_a_check_needs_no_home_and_no_language():
     assert "81 %" in done.stdout
 
 
+@pytest.mark.parametrize(
+    "arguments", [(), ("check", DEMO / "firing.toml", "--report", "page.pdf")]
+)
+def test_a_system_library_that_is_missing_is_named_in_one_line(arguments, tmp_path):
+    bare = tmp_path / "PySide6"
+    bare.mkdir()
+    (bare / "__init__.py").touch()
+    reason = "libany.so.0: cannot open shared object file"
+    (bare / "QtCore.py").write_text(
+        f"raise ImportError({reason!r}, name='QtCore', path='/usr/lib/PySide6/QtCore.abi3.so')"
+    )
+    done = program(*arguments, PYTHONPATH=os.pathsep.join([str(tmp_path), str(ROOT)]))
+    assert done.returncode == 2
+    assert len(done.stderr.splitlines()) == 1
+    assert reason in done.stderr
+
+
 def test_without_a_home_dialogs_begin_where_the_program_was_started(no_home, tmp_path):
     assert home.home_folder() == Path.cwd()
     assert Preferences(tmp_path).last_folder == Path.cwd()
