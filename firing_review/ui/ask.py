@@ -81,6 +81,18 @@ def page_to_save(parent: QWidget, suggested: Path) -> Path | None:
     return Path(name) if name else None
 
 
+def any_file_to_open(parent: QWidget, title: str, folder: Path) -> Path | None:
+    """Ask for a file of any kind; None if the person thought better of it."""
+    name, _ = QFileDialog.getOpenFileName(parent, title, str(folder))
+    return Path(name) if name else None
+
+
+def any_file_to_save(parent: QWidget, suggested: Path) -> Path | None:
+    """Ask where to write a file of any kind; None if the person thought better of it."""
+    name, _ = QFileDialog.getSaveFileName(parent, tr("Save this file"), str(suggested))
+    return Path(name) if name else None
+
+
 def printer_to_use(parent: QWidget, paper: Paper) -> "QPrinter | None":
     """Ask for a printer; None if the person thought better of it."""
     from PySide6.QtPrintSupport import QPrintDialog, QPrinter
@@ -106,4 +118,6 @@ class Questions:
     book_to_make: Callable[[QWidget, Path], Path | None] = book_to_make
     picture_to_save: Callable[[QWidget, str], Path | None] = picture_to_save
     page_to_save: Callable[[QWidget, Path], Path | None] = page_to_save
+    any_file_to_open: Callable[[QWidget, str, Path], Path | None] = any_file_to_open
+    any_file_to_save: Callable[[QWidget, Path], Path | None] = any_file_to_save
     printer_to_use: "Callable[[QWidget, Paper], QPrinter | None]" = printer_to_use

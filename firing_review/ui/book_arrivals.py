@@ -10,13 +10,18 @@ from PySide6.QtCore import QObject, Signal, Slot
 from PySide6.QtWidgets import QWidget
 
 from firing_review.book.store import ENDING
+from firing_review.firing.errors import InputError
 from firing_review.firing.wording import tr, trn
-from firing_review.ui.book_work import BookTask, BookWork
+from firing_review.io.plain_text import read_any_file
+from firing_review.io.whole_file import write_whole
+from firing_review.ui.book_work import BookTask, BookWork, Canceled, Progress
 from firing_review.ui.published import tables
 from firing_review.ui.tools import Tools
 
 if TYPE_CHECKING:
+    from firing_review.book.book import Book
     from firing_review.book.bring_in import Imported
+    from firing_review.book.nouns import Attachment
     from firing_review.ui.book_place.panel import BookPlace
 
 
@@ -54,6 +59,8 @@ class BookArrivals(QObject):
         place.firingChosen.connect(self.show_firing)
         place.importAsked.connect(self.ask_import)
         place.exportAsked.connect(self.ask_export)
+        place.attachAsked.connect(self.ask_attach)
+        place.fileSaveAsked.connect(self.ask_save_file)
         self.renew()
 
     def open(self, path: Path) -> bool:
@@ -76,7 +83,7 @@ class BookArrivals(QObject):
         words = tr("Working the figures of the book out anew")
         self.work.run(BookTask(words, do, self._on_renewed, self.refused.emit))
 
-    def _on_renewed(self, _refused: object) -> None:
+    def _on_renewed(self, _done: object) -> None:
         self._tools.book.changed.emit()
 
     @Slot()
@@ -147,6 +154,36 @@ class BookArrivals(QObject):
             done = partial(self._on_exported, folder)
             self.work.run(BookTask(words, do, done, self.refused.emit))
 
+    @Slot(int)
+    def ask_attach(self, kiln_id: int) -> None:
+        """Ask for a file, such as a photo, and keep it with a kiln."""
+        tools, book = self._tools, self._tools.book.book
+        if book is None or self.work.is_busy:
+            return
+        folder, title = tools.preferences.last_folder, tr("Add a file to the kiln book")
+        path = tools.questions.any_file_to_open(self._window, title, folder)
+        if path is not None:
+            words = tr("Putting {name} into the book").format(name=path.name)
+            do = partial(attach_file, book, path, kiln_id)
+            self.work.run(BookTask(words, do, self._on_renewed, self.refused.emit))
+
+    @Slot(object)
+    def ask_save_file(self, kept: Attachment) -> None:
+        """Ask where to, and write a file that is kept with a kiln, byte for byte."""
+        tools, book = self._tools, self._tools.book.book
+        if book is None:
+            return
+        suggested = tools.preferences.last_folder / kept.name
+        path = tools.questions.any_file_to_save(self._window, suggested)
+        if path is None:
+            return
+        try:
+            write_whole(path, book.attachment_bytes(kept.id), tr("Choose another place."))
+        except InputError as error:
+            self.refused.emit(error)
+            return
+        self.told.emit(tr("The file is written to {path}.").format(path=path))
+
     def _on_imported(self, came: Imported) -> None:
         self._tools.book.changed.emit()
         added, known = len(came.added), len(came.known)
@@ -170,3 +207,10 @@ class BookArrivals(QObject):
 
     def _on_exported(self, folder: Path, _came: object) -> None:
         self.told.emit(tr("Everything is written to {folder}.").format(folder=folder))
+
+
+def attach_file(
+    book: Book, path: Path, kiln_id: int, _progress: Progress, _canceled: Canceled
+) -> None:
+    """Read a file and keep it with a kiln of the book."""
+    book.attach(path.name, read_any_file(path, tr("a file to keep")), kiln_id=kiln_id)

@@ -15,7 +15,6 @@ from firing_review.ui.sitting import Sitting
 
 if TYPE_CHECKING:
     from firing_review.book.book import Book
-    from firing_review.book.nouns import Change
     from firing_review.firing.sheet import Given
     from firing_review.review.review import Review
 
@@ -148,29 +147,17 @@ class OpenBook(QObject):
 
     def remove(self, firing_id: int) -> None:
         """Take a firing out of the book; if it is on the screen it stays there."""
-        book = self.book
-        if book is None:
-            return
         if firing_id == self.firing_id:
             self._sitting.keep_with(None)
             self.firing_id = None
-        self._try(lambda: book.remove_firing(firing_id))
+        self.write(lambda book: book.remove_firing(firing_id))
 
-    def keep_change(self, change: Change) -> None:
-        """Keep a change made at a kiln."""
-        book = self.book
-        if book is not None:
-            self._try(lambda: book.keep_change(change))
-
-    def remove_change(self, change: Change) -> None:
-        """Take a change out of the book."""
-        book = self.book
-        if book is not None:
-            self._try(lambda: book.remove_change(change.id))
-
-    def _try(self, write: Callable[[], object]) -> None:
+    def write(self, do: Callable[[Book], object]) -> None:
+        """Write something into the book; a refusal is told."""
+        if self.book is None:
+            return
         try:
-            write()
+            do(self.book)
         except InputError as error:
             self.refused.emit(error)
             return

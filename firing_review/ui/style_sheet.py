@@ -116,6 +116,7 @@ QAbstractItemView { background: $page; border: 2px solid transparent; outline: 0
   font-size: ${table}px; }
 QAbstractItemView:focus { border: 2px solid $accent; }
 QListView::item { border: 0; }
+QListView::item:selected { background: $chosen; color: $ink; }
 QTableView { gridline-color: $panel; selection-background-color: $chosen;
   selection-color: $ink; }
 QTableView::item { padding: 0 6px; }

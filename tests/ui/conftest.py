@@ -111,6 +111,10 @@ class Answers:
             self.folder_to_save,
             book_to_open=self.book_to_open,
             book_to_make=self.book_to_make,
+            any_file_to_open=self.file_to_open,
+            any_file_to_save=lambda _parent, suggested: (
+                self.asked.append(suggested.name) or self.save
+            ),
         )
 
 

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication
 from firing_review.book.book import Book
 from firing_review.book.nouns import ChangeKind
 from firing_review.firing.cones import ConeNumber
+from firing_review.firing.kiln import Kiln
 from firing_review.firing.wording import Language, tr
 from firing_review.io.tables import load_tables
 from firing_review.review import edits
@@ -146,11 +147,48 @@ def test_a_change_at_the_kiln_is_kept_and_marked(qtbot, window, kept):
     (change,) = book.changes(kiln.id)
     assert (change.kind, change.on) == (ChangeKind.ELEMENTS, date(2026, 3, 3))
     assert (change.sections, change.text) == (("low", "high"), "whole set")
-    assert changes.list.count() == 1
+    assert changes.kept_list.list.count() == 1
     assert [mark.number for mark in book.trends(kiln.id).marks] == [2]
-    changes.list.setCurrentRow(0)
-    qtbot.mouseClick(changes.remove, Qt.MouseButton.LeftButton)
+    changes.kept_list.list.setCurrentRow(0)
+    qtbot.mouseClick(changes.kept_list.remove, Qt.MouseButton.LeftButton)
     assert book.changes() == ()
+
+
+def test_notes_and_files_are_kept_with_a_kiln_and_come_out_as_they_went_in(
+    qtbot, window, answers, kept, tmp_path
+):
+    window.open_path(kept)
+    notes = place_of(window).view.notes
+    qtbot.keyClicks(notes.words, "lid hinge bent")
+    qtbot.mouseClick(notes.keep, Qt.MouseButton.LeftButton)
+    answers.file, answers.save = tmp_path / "wiring.jpg", tmp_path / "out.jpg"
+    answers.file.write_bytes(b"\xff\xd8 a photo")
+    with qtbot.waitSignal(window.books.work.ended):
+        qtbot.mouseClick(notes.attach, Qt.MouseButton.LeftButton)
+    listed = notes.kept_list.list
+    lines = [listed.item(row).text() for row in range(listed.count())]
+    assert any(line.endswith("lid hinge bent") for line in lines)
+    photo = next(row for row, line in enumerate(lines) if line.endswith("file: wiring.jpg"))
+    assert not notes.save.isVisible()
+    listed.setCurrentRow(photo)
+    qtbot.mouseClick(notes.save, Qt.MouseButton.LeftButton)
+    assert answers.save.read_bytes() == b"\xff\xd8 a photo"
+    qtbot.mouseClick(notes.kept_list.remove, Qt.MouseButton.LeftButton)
+    book = window.tools.book.book
+    assert book.attachments() == ()
+    (note,) = book.notes()
+    assert (note.text, note.kiln_id) == ("lid hinge bent", book.kilns()[0].id)
+
+
+def test_notes_are_asked_for_at_one_kiln_only(window, kept):
+    with Book.open(kept) as book:
+        book.keep_kiln(Kiln("Second"))
+    window.open_path(kept)
+    view = place_of(window).view
+    assert not view.notes.isVisibleTo(view)
+    view.kiln.setCurrentIndex(1)
+    view.kiln.activated.emit(1)
+    assert view.notes.isVisibleTo(view)
 
 
 def test_a_point_of_the_trend_chooses_its_firing(window, kept):

@@ -1,14 +1,11 @@
 """Changes made at a kiln: a list of them, and a form for a new one."""
 
-from PySide6.QtCore import QDate, QLocale, QSize, Qt, Signal, Slot
+from PySide6.QtCore import QDate, QLocale, Qt, Signal, Slot
 from PySide6.QtWidgets import (
     QDateEdit,
     QFormLayout,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
-    QListWidget,
-    QListWidgetItem,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -18,9 +15,8 @@ from firing_review.book.nouns import Change, ChangeKind
 from firing_review.firing.wording import Language, language, tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.book_place.change_words import CHANGE_WORDS, change_line
+from firing_review.ui.book_place.kept_list import KeptList
 from firing_review.ui.chooser import Chooser
-
-ROW, ROWS_SHOWN = 36, 4
 
 DAYS = {
     Language.ENGLISH_US: "MMM d, yyyy",
@@ -45,12 +41,8 @@ class ChangesPart(QWidget):
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._appearance = appearance
-        self._changes: tuple[Change, ...] = ()
-        self.heading = QLabel(tr("Changed at this kiln"))
-        self.heading.setProperty("part", "heading")
-        self.list = QListWidget()
-        self.list.setAccessibleName(self.heading.text())
-        self.list.setWordWrap(True)
+        heading, remove = tr("Changed at this kiln"), tr("&Remove the one chosen")
+        self.kept_list = KeptList(appearance, heading, remove)
         self.kind = Chooser()
         for kind, words in CHANGE_WORDS.items():
             self.kind.addItem(tr(words), kind.value)
@@ -61,12 +53,9 @@ class ChangesPart(QWidget):
         self.sections, self.words = QLineEdit(), QLineEdit()
         self.sections.setPlaceholderText(tr("blank: the whole kiln"))
         self.keep = QPushButton(tr("&Keep this change"))
-        self.remove = QPushButton(tr("&Remove the one chosen"))
         self._lay_out()
         self.keep.clicked.connect(self._on_keep)
-        self.remove.clicked.connect(self._on_remove)
-        self.list.currentRowChanged.connect(self._on_row)
-        self._on_row(-1)
+        self.kept_list.removed.connect(self.removed)
 
     def _lay_out(self) -> None:
         form = QFormLayout()
@@ -84,30 +73,23 @@ class ChangesPart(QWidget):
         buttons.addStretch(1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 8, 0, 0)
-        layout.addWidget(self.heading)
-        layout.addWidget(self.list)
-        layout.addWidget(self.remove, 0, Qt.AlignmentFlag.AlignLeft)
+        layout.addWidget(self.kept_list)
         layout.addLayout(form)
         layout.addLayout(buttons)
 
     def show_changes(self, changes: tuple[Change, ...], *, writable: bool) -> None:
         """Show the changes at one kiln, newest first."""
-        self._changes = tuple(reversed(changes))
-        self.list.clear()
-        for change in self._changes:
-            QListWidgetItem(change_line(change), self.list)
-        for widget in (self.list, self.remove):
-            widget.setVisible(bool(changes))
+        newest_first = tuple(reversed(changes))
+        self.kept_list.setEnabled(writable)
+        self.kept_list.show_entries(newest_first, [change_line(c) for c in newest_first])
         for field in (self.kind, self.day, self.sections, self.words, self.keep):
             field.setEnabled(writable)
         self.dress()
 
     def dress(self) -> None:
         """Follow the present sizes."""
-        px, target = self._appearance.sizes.px, self._appearance.sizes.target
-        for row in range(self.list.count()):
-            self.list.item(row).setSizeHint(QSize(0, px(ROW)))
-        self.list.setFixedHeight(px(ROW) * min(max(self.list.count(), 1), ROWS_SHOWN) + 8)
+        target = self._appearance.sizes.target
+        self.kept_list.dress()
         for field in (self.day, self.sections, self.words):
             field.setMinimumHeight(target)
 
@@ -119,13 +101,3 @@ class ChangesPart(QWidget):
         self.kept.emit(Change(kind, day, sections=sections, text=self.words.text().strip()))
         self.sections.clear()
         self.words.clear()
-
-    @Slot()
-    def _on_remove(self) -> None:
-        row = self.list.currentRow()
-        if 0 <= row < len(self._changes):
-            self.removed.emit(self._changes[row])
-
-    @Slot(int)
-    def _on_row(self, row: int) -> None:
-        self.remove.setEnabled(row >= 0)

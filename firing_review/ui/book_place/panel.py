@@ -7,7 +7,7 @@ from PySide6.QtGui import QAction, QShowEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from firing_review.book.book import Book
-from firing_review.book.nouns import Change
+from firing_review.book.nouns import Attachment, Change, Note
 from firing_review.book.trends import TrendKind, Trends
 from firing_review.firing.errors import InputError
 from firing_review.firing.wording import tr, trn
@@ -38,6 +38,8 @@ class BookPlace(QWidget):
     newAsked, openAsked, closeAsked : the person wants to make, open or close a book.
     importAsked : firings are to be brought in; carries the kiln of those that name none, or None.
     exportAsked : everything is to be written out.
+    attachAsked : a file is to be kept with the kiln of this number.
+    fileSaveAsked : a file that is kept is to be written out.
     """
 
     firingChosen = Signal(int)
@@ -46,6 +48,8 @@ class BookPlace(QWidget):
     closeAsked = Signal()
     importAsked = Signal(object)
     exportAsked = Signal()
+    attachAsked = Signal(int)
+    fileSaveAsked = Signal(object)
 
     def __init__(self, tools: Tools, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -96,7 +100,11 @@ class BookPlace(QWidget):
         view.table.fitted.connect(self._on_fitted)
         view.chart.chosen.connect(self._select)
         view.changes.kept.connect(self._on_change)
-        view.changes.removed.connect(tools.book.remove_change)
+        view.changes.removed.connect(self._on_change_removed)
+        view.notes.kept.connect(self._on_note)
+        view.notes.removed.connect(self._on_note_removed)
+        view.notes.attachAsked.connect(self._on_attach)
+        view.notes.saveAsked.connect(self.fileSaveAsked)
         tools.book.changed.connect(self._on_changed)
         tools.showing.changed.connect(self._on_changed)
         tools.appearance.changed.connect(self._on_look)
@@ -184,11 +192,17 @@ class BookPlace(QWidget):
         firings = inside.firings if every else inside.firings_of(chosen)
         self.model.show_firings(firings, inside.names, self._tools.showing.show)
         self.view.table.show_kiln(shown=every and len(inside.kilns) > 1)
-        self.view.changes.setVisible(not every)
-        if not every:
-            changes, can = inside.changes_of(chosen), self._tools.book.writable
-            self.view.changes.show_changes(changes, writable=can)
+        self._draw_written(None if every else chosen)
         self._later.start()
+
+    def _draw_written(self, kiln_id: int | None) -> None:
+        """Show what was changed and written down at one kiln; of all at once, or none, nothing."""
+        view, inside, can = self.view, self._contents, self._tools.book.writable
+        for part in (view.changes, view.notes):
+            part.setVisible(kiln_id is not None)
+        if kiln_id is not None:
+            view.changes.show_changes(inside.changes_of(kiln_id), writable=can)
+            view.notes.show_entries(inside.written_of(kiln_id), writable=can)
 
     @Slot()
     def _draw_trends(self) -> None:
@@ -296,4 +310,25 @@ class BookPlace(QWidget):
 
     @Slot(object)
     def _on_change(self, change: Change) -> None:
-        self._tools.book.keep_change(replace(change, kiln_id=self.kiln_id))
+        kept = replace(change, kiln_id=self.kiln_id)
+        self._tools.book.write(lambda book: book.keep_change(kept))
+
+    @Slot(object)
+    def _on_change_removed(self, change: Change) -> None:
+        self._tools.book.write(lambda book: book.remove_change(change.id))
+
+    @Slot(str)
+    def _on_note(self, words: str) -> None:
+        note = Note(words, kiln_id=self.kiln_id)
+        self._tools.book.write(lambda book: book.keep_note(note))
+
+    @Slot(object)
+    def _on_note_removed(self, entry: Note | Attachment) -> None:
+        if isinstance(entry, Note):
+            self._tools.book.write(lambda book: book.remove_note(entry.id))
+        else:
+            self._tools.book.write(lambda book: book.detach(entry.id))
+
+    @Slot()
+    def _on_attach(self) -> None:
+        self.attachAsked.emit(self.kiln_id)

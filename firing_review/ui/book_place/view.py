@@ -15,6 +15,7 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.book_place.changes import ChangesPart
 from firing_review.ui.book_place.head import BookHead
 from firing_review.ui.book_place.kilns_table import KilnsTable
+from firing_review.ui.book_place.notes import NotesPart
 from firing_review.ui.book_place.table import FiringsTable
 from firing_review.ui.book_place.trend_chart import TrendChart
 from firing_review.ui.chooser import Chooser
@@ -58,7 +59,7 @@ class BookView(QStackedWidget):
             label.setTextFormat(Qt.TextFormat.PlainText)
         self.key.setProperty("part", "quiet")
         self.kilns = KilnsTable(appearance)
-        self.changes = ChangesPart(appearance)
+        self.changes, self.notes = ChangesPart(appearance), NotesPart(appearance)
 
     def _empty(self) -> QWidget:
         page = QWidget()
@@ -105,6 +106,7 @@ class BookView(QStackedWidget):
         side.setSpacing(8)
         parts = (
             self.life, self.kilns, self.figure, self.chart, self.key, self.said, self.changes,
+            self.notes,
         )  # fmt: skip
         for part in parts:
             side.addWidget(part)
@@ -119,3 +121,4 @@ class BookView(QStackedWidget):
         self.table.dress()
         self.kilns.dress()
         self.changes.dress()
+        self.notes.dress()
