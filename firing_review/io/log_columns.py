@@ -83,6 +83,12 @@ _AMPS_UNIT = re.compile(r"^\W*(a|amps?)\W*$", re.IGNORECASE)
 ROW_NAMES = re.compile(
     r"^(no\b|index|nr\b|row|rsum|#|sample|segment|count|record|n$)", re.IGNORECASE
 )
+SENSOR_NAMES = re.compile(
+    r"sensor|probe|channel|chan\b|name|tag|point|variable|id$|^ch$", re.IGNORECASE
+)
+"""Names of a column that says which probe a row is of."""
+MOST_SENSORS = 64
+"""A column of more values names no probes."""
 LOOKED_AT = 20_000
 """Samples of a column looked at to tell what it is; more say no more."""
 IN_DEGREES = TEMPERATURE_ROLES | {ChannelRole.SET_POINT, ChannelRole.COLD_END}

@@ -1,6 +1,5 @@
 """Logs in long form: one row a probe and moment, turned into one column a probe."""
 
-import re
 from dataclasses import replace
 
 import numpy as np
@@ -8,13 +7,8 @@ import pandas as pd
 
 from firing_review.firing.units import Floats
 from firing_review.io.log_clock import Clock
+from firing_review.io.log_columns import LOOKED_AT, MOST_SENSORS, SENSOR_NAMES
 
-SENSOR_NAMES = re.compile(
-    r"sensor|probe|channel|chan\b|name|tag|point|variable|id$|^ch$", re.IGNORECASE
-)
-MOST_SENSORS = 64
-LOOKED_AT = 20_000
-"""Rows from the beginning that show whether a column counts rows or holds few values."""
 LEAST_ROUNDS = 2
 """A word must come back at least as often to be the name of a probe."""
 

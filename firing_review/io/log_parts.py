@@ -1,24 +1,13 @@
 """A time that stands in several columns of numbers: year, month, day, day of the year, hour."""
 
-import re
-
 import numpy as np
 import pandas as pd
 
 from firing_review.firing.said import N_
 from firing_review.firing.units import Floats
 from firing_review.io.log_clock import Clock
+from firing_review.io.log_forms import parts_named
 
-_PARTS = {
-    "year": r"year|yr|yyyy|jahr",
-    "month": r"month|mon|monat",
-    "day": r"day|dd|tag",
-    "doy": r"doy|jday|julian( day)?|day[ _]?of[ _]?(the[ _]?)?year|jd",
-    "hour": r"hours?|hr|hrs|hh|h|stunde",
-    "minute": r"minutes?|mins?|minute",
-    "second": r"seconds?|secs?|ss|s|sekunde",
-    "hhmm": r"hhmm|time[ _]?hhmm|hour[ _]?minute|hr[ _]?min",
-}
 DAY_H = 24.0
 YEAR_DAYS = 365.0
 
@@ -50,15 +39,8 @@ def _clock_of(frame: pd.DataFrame, found: dict[str, int]) -> Clock | None:
 
 
 def _found(frame: pd.DataFrame, names: list[str]) -> dict[str, int]:
-    found: dict[str, int] = {}
-    for column, name in enumerate(names):
-        if not pd.api.types.is_numeric_dtype(frame[column]):
-            continue
-        plain = name.lower().strip().strip("[]()")
-        for part, words in _PARTS.items():
-            if part not in found and re.fullmatch(words, plain):
-                found[part] = column
-    return found
+    numeric = [pd.api.types.is_numeric_dtype(frame[c]) for c in range(len(names))]
+    return parts_named([n if is_one else "" for n, is_one in zip(names, numeric, strict=True)])
 
 
 def _is_whole(column: pd.Series) -> bool:

@@ -77,7 +77,7 @@ def take_apart(raw: bytes, source: str, choices: ReadingChoices, ask: bool = Tru
     refuse_what_is_no_text(raw, source, tr(EXPECTED), tr(REMEDY))
     text = table_text(raw)
     layout = find_layout(text.head, text.tail, source, choices.delimiter, choices.decimal)
-    rows = plain_rows(text, layout)
+    rows = plain_rows(text, layout, choices.time_unit)
     if rows is None:
         from firing_review.io.log_rows import rows_of  # noqa: PLC0415 - pandas is slow to load
 

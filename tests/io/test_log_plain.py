@@ -56,6 +56,8 @@ def assert_alike(text: str) -> None:
 
 
 NAMES = ("chamber_C", "top (°C)", "bottom_F", "set point", "output_pct", "cold end", "amps", "T1")
+ODD_NAMES = ("sensor", "channel", "No", "day", "minute", "hour", "date", "time", "°C", "value")
+COUNTED = {"elapsed_s": 1.0, "time (min)": 60.0, "h": 3600.0, "t": 1.0, "Clock": 60.0, "No": 30.0}
 CELL = st.one_of(
     st.integers(-20, 2000).map(str),
     st.floats(-20.0, 1400.0).map(lambda x: f"{x:.1f}"),
@@ -68,7 +70,8 @@ ODD = st.sampled_from(["", *WORDS, "1e3", " 5", "0,5", "12:30", "25 C", "5-3", "
 @st.composite
 def logs(draw: st.DrawFn) -> str:
     """Return a log in a form that is plain, or nearly."""
-    names = draw(st.lists(st.sampled_from(NAMES), min_size=1, max_size=4, unique=True))
+    some = st.sampled_from((*NAMES, *NAMES, *ODD_NAMES))
+    names = draw(st.lists(some, min_size=1, max_size=4, unique=True))
     parted, point = draw(st.sampled_from([",.", ";.", "\t.", ";,", "\t,"]))
     form = draw(st.sampled_from(["%Y-%m-%d %H:%M:%S", "%Y-%m-%dT%H:%M:%S", "%Y-%m-%d %H:%M"]))
     step_s = draw(st.sampled_from([0, 30, 60, 60, 60, 600]))
@@ -85,7 +88,11 @@ def logs(draw: st.DrawFn) -> str:
         place = draw(st.integers(0, len(names)))
         rows[row][place] = draw(ODD)
     end = draw(st.sampled_from(["\n", "\r\n"]))
-    head = draw(st.sampled_from(["time", "Date Time", "timestamp"]))
+    head = draw(st.sampled_from(["time", "Date Time", "timestamp", *COUNTED]))
+    if head in COUNTED:
+        begin = draw(st.sampled_from([0.0, 0.0, 100.0, 46_000.25, 1_775_894_400.0]))
+        for i, row in enumerate(rows):
+            row[0] = f"{begin + i * step_s / COUNTED[head]:.10g}".replace(".", point)
     lines = [parted.join([head, *names]), *(parted.join(row) for row in rows)]
     return end.join(lines) + draw(st.sampled_from(["", end, end + end]))
 
@@ -103,6 +110,27 @@ def firing(columns: str = "chamber_C,set point,output_pct", minutes: int = 600) 
         for i in range(minutes)
     )
     return "\n".join(("time," + columns, *rows)) + "\n"
+
+
+def counted(head: str, step: float = 1.0, columns: str = "chamber_C,set point,output_pct") -> str:
+    rows = (f"{i * step:.10g},{20 + 2 * i},{22 + 2 * i},{i % 101}" for i in range(600))
+    return "\n".join((f"{head},{columns}", *rows)) + "\n"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        counted("min"),
+        counted("elapsed_s", 60.0),
+        counted("Time", 1 / 60.0),
+        counted("hours", 0.016).replace(",", ";").replace(".", ","),
+        "Started 2026-04-11 22:00\n" + counted("min"),
+    ],
+    ids=["min", "elapsed_s", "Time", "hours with a comma", "with its begin"],
+)
+def test_a_firing_whose_time_counts_is_plain_and_says_the_same_to_both(text: str) -> None:
+    assert is_plain(text)
+    assert_alike(text)
 
 
 def test_a_whole_firing_is_plain_and_says_the_same_to_both() -> None:
@@ -137,6 +165,10 @@ def test_gaps_and_numbers_of_any_form_are_plain_and_say_the_same_to_both(text: s
         firing().replace("2026-04-12 00:00:00", "2026-04-11 23:59:00"),
         firing().replace(",30,32,5\n", ",30,32\n"),
         firing("value,sensor id,output_pct"),
+        counted("time", columns="sensor,value,count").replace("\n3,26,28,3\n", "\n"),
+        counted("hour", columns="minute,chamber_C,output_pct"),
+        counted("day", columns="time,chamber_C,output_pct"),
+        counted("x", 0.25, "chamber_C,set point,output_pct"),
         firing("chamber_C,row,") + "total,,,\n",
         "Kiln: Wren\nStarted by hand\n" + firing(),
         firing() + firing().split("\n", 1)[1],
@@ -150,6 +182,10 @@ def test_gaps_and_numbers_of_any_form_are_plain_and_say_the_same_to_both(text: s
         "back",
         "ragged",
         "long form",
+        "counted long form",
+        "parts",
+        "days",
+        "unnamed",
         "summary",
         "preamble",
         "told twice",
