@@ -11,7 +11,8 @@ from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.findings import Severity
 from firing_review.firing.results import Light
-from firing_review.ui.appearance import Appearance, Colors
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.look import Colors
 
 
 def paint_light(painter: QPainter, box: QRectF, light: Light, colors: Colors) -> None:

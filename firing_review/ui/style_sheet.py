@@ -1,31 +1,8 @@
 """The style sheet of every control: flat, few lines, one visible focus ring."""
 
 from string import Template
-from typing import Protocol
 
-
-class _Colors(Protocol):
-    page: str
-    panel: str
-    field: str
-    ink: str
-    muted: str
-    accent: str
-    on_accent: str
-    chosen: str
-    line: str
-    watch: str
-
-
-class _Sizes(Protocol):
-    base: int
-    small: int
-    table: int
-    verdict: int
-    target: int
-
-    def px(self, pixels: float) -> int: ...
-
+from firing_review.ui.look import Colors, Sizes
 
 _SHEET = Template("""
 QWidget { color: $ink; font-size: ${base}px; outline: 0; }
@@ -167,7 +144,7 @@ QFrame#chartframe[focused="true"] { border: 2px solid $accent; }
 """)
 
 
-def style_sheet(colors: _Colors, sizes: _Sizes) -> str:
+def style_sheet(colors: Colors, sizes: Sizes) -> str:
     """Return the style sheet for these colors and sizes."""
     names = ("page", "panel", "field", "ink", "muted", "accent", "on_accent", "chosen")
     found = {name: getattr(colors, name) for name in (*names, "line", "watch")}

@@ -4,7 +4,7 @@ from dataclasses import asdict
 
 import pytest
 
-from firing_review.ui.appearance import DARK, LIGHT, Sizes
+from firing_review.ui.look import DARK, LIGHT, Sizes
 from firing_review.ui.preferences import Brightness
 
 TEXT_ON_PAGE = ("ink", "muted", "accent", "hot", "cold", "fine", "watch", "set_point")

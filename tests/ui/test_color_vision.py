@@ -9,7 +9,7 @@ from the CIE's definition. That a distance of 40 is far beyond doubt is common p
 import numpy as np
 import pytest
 
-from firing_review.ui.appearance import DARK, LIGHT
+from firing_review.ui.look import DARK, LIGHT
 
 LOSSES = {
     "protan": (

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from firing_review.firing.units import TemperatureUnit
-from firing_review.ui.appearance import DARK, LARGE_TARGET_PX, TARGET_PX
+from firing_review.ui.look import DARK, LARGE_TARGET_PX, TARGET_PX
 from firing_review.ui.preferences import Brightness, TimeShown
 
 PRESSED = (QAbstractButton, QComboBox, QLineEdit, QSlider)

@@ -5,8 +5,6 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QFrame,
     QHeaderView,
     QTableWidget,
     QTableWidgetItem,
@@ -15,6 +13,7 @@ from PySide6.QtWidgets import (
 
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.layouts import read_only
 
 ROW = 36
 
@@ -37,16 +36,10 @@ class KilnsTable(QTableWidget):
             [tr("Kiln"), tr("Firings"), tr("Since change"), tr("Power")]
         )
         self.setToolTip(tr("Since change: firings since the heating elements were changed"))
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setShowGrid(False)
-        self.setTabKeyNavigation(False)
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        read_only(self)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.verticalHeader().hide()
         header = self.horizontalHeader()
         header.setSectionsClickable(False)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
 

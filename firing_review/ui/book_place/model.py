@@ -2,17 +2,8 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
 
-from PySide6.QtCore import (
-    QAbstractTableModel,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    QRegularExpression,
-    QSortFilterProxyModel,
-    Qt,
-)
+from PySide6.QtCore import QObject, QRegularExpression, QSortFilterProxyModel, Qt
 
 from firing_review.book.nouns import FiringKept
 from firing_review.firing.results import Light
@@ -21,6 +12,7 @@ from firing_review.firing.wording import day as day_words
 from firing_review.firing.wording import tr
 from firing_review.report import wording
 from firing_review.report.wording import Show
+from firing_review.ui.rows_model import RowsModel
 
 DATE, FIRING, KILN, GOAL, LOAD, KILN_LIGHT, SAFETY, HOURS, VERDICT = range(9)
 HEADINGS = (
@@ -44,7 +36,6 @@ LIGHT_WORDS = {
 }
 _WORST_LAST = (Light.FINE, Light.UNKNOWN, Light.NOT_ASKED, Light.WATCH, Light.STOP)
 ID_ROLE, SORT_ROLE, LIGHT_ROLE, FIND_ROLE = (Qt.ItemDataRole.UserRole + n for n in range(4))
-Index = QModelIndex | QPersistentModelIndex
 
 
 @dataclass(frozen=True)
@@ -84,60 +75,36 @@ def firing_row(kept: FiringKept, kilns: Mapping[int, str], show: Show) -> Firing
     return FiringRow(cells, order, lights, " ".join(cells).casefold())
 
 
-class FiringsModel(QAbstractTableModel):
+class FiringsModel(RowsModel):
     """The firings that are listed; a row is worked out when it is first looked at."""
 
     def __init__(self, parent: QObject | None = None) -> None:
-        super().__init__(parent)
-        self._firings: Sequence[FiringKept] = ()
+        super().__init__([tr(heading) for heading in HEADINGS], parent)
         self._kilns: Mapping[int, str] = {}
         self._show = Show.CELSIUS
-        self._rows: dict[int, FiringRow] = {}
+        self._worked_out: dict[int, FiringRow] = {}
 
     def show_firings(
         self, firings: Sequence[FiringKept], kilns: Mapping[int, str], show: Show
     ) -> None:
         """List other firings, oldest first, or the same in another unit."""
-        self.beginResetModel()
-        self._firings, self._kilns, self._show = firings, kilns, show
-        self._rows = {}
-        self.endResetModel()
+        self._kilns, self._show = kilns, show
+        self._worked_out = {}
+        self.set_rows(firings)
 
     def _row(self, place: int) -> FiringRow:
-        if place not in self._rows:
-            self._rows[place] = firing_row(self._firings[place], self._kilns, self._show)
-        return self._rows[place]
+        if place not in self._worked_out:
+            self._worked_out[place] = firing_row(self._rows[place], self._kilns, self._show)
+        return self._worked_out[place]
 
-    def rowCount(self, parent: Index | None = None) -> int:
-        """Return the number of firings."""
-        return 0 if parent is not None and parent.isValid() else len(self._firings)
-
-    def columnCount(self, parent: Index | None = None) -> int:
-        """Return the number of columns."""
-        return 0 if parent is not None and parent.isValid() else len(HEADINGS)
-
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401
-        """Return what a view asks for."""
-        if not index.isValid() or index.row() >= len(self._firings):
-            return None
-        kept, column = self._firings[index.row()], index.column()
+    def answer(self, row: int, column: int, role: int) -> object:
+        """Return a cell, its light, or what sorting and searching go by."""
         if role == ID_ROLE:
-            return kept.id
+            return self._rows[row].id
         if role == SORT_ROLE and column == DATE:
-            return float(index.row())
-        answer = _ANSWERS.get(role)
-        return None if answer is None else answer(self._row(index.row()), column)
-
-    def headerData(
-        self,
-        section: int,
-        orientation: Qt.Orientation,
-        role: int = Qt.ItemDataRole.DisplayRole,
-    ) -> Any:  # noqa: ANN401
-        """Return the headings."""
-        if role == Qt.ItemDataRole.DisplayRole and orientation is Qt.Orientation.Horizontal:
-            return tr(HEADINGS[section])
-        return None
+            return float(row)
+        wanted = _ANSWERS.get(role)
+        return None if wanted is None else wanted(self._row(row), column)
 
 
 def _light(row: FiringRow, column: int) -> Light | None:

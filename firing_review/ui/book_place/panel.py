@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from PySide6.QtCore import QModelIndex, QSignalBlocker, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QAction, QShowEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.book.book import Book
 from firing_review.book.nouns import Attachment, Change, Note
@@ -24,6 +24,7 @@ from firing_review.ui.book_place.model import (
 from firing_review.ui.book_place.trend_chart import SHAPE_WORDS, SHAPES
 from firing_review.ui.book_place.trend_lines import Figure, figures_of, kiln_row, lines_of
 from firing_review.ui.book_place.view import BookView
+from firing_review.ui.layouts import fill
 from firing_review.ui.tools import Tools
 
 ALL_KILNS = -1
@@ -68,9 +69,7 @@ class BookPlace(QWidget):
         self.view.table.dress()
         self._add_commands()
         self._on_row(QModelIndex())
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        fill(self, self.view)
         self._connect()
 
     def _add_commands(self) -> None:

@@ -3,8 +3,6 @@
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QFrame,
     QHeaderView,
     QStyledItemDelegate,
     QStyleOptionViewItem,
@@ -28,6 +26,7 @@ from firing_review.ui.book_place.model import (
     SAFETY,
     VERDICT,
 )
+from firing_review.ui.layouts import read_only
 from firing_review.ui.marks import paint_light
 
 ROW, MARK, GAP, EDGES = 36, 18, 6, 38
@@ -99,22 +98,12 @@ class FiringsTable(QTableView):
         self._unasked: frozenset[int] = frozenset()
         self.setAccessibleName(tr("Firings in the book"))
         self.setAccessibleDescription(tr("Enter or a double click opens a firing"))
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setShowGrid(False)
+        read_only(self)
         self.setWordWrap(False)
         self.setTextElideMode(Qt.TextElideMode.ElideRight)
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setTabKeyNavigation(False)
         self.setSortingEnabled(True)
-        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setItemDelegate(_LightPainter(appearance, self))
-        self.verticalHeader().hide()
-        header = self.horizontalHeader()
-        header.setHighlightSections(False)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
-        header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         self.dress()
 
     def show_kiln(self, *, shown: bool) -> None:

@@ -16,6 +16,7 @@ from firing_review.firing.wording import tr
 from firing_review.report.wording import Show, render
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.book_place.change_words import change_text
+from firing_review.ui.still_chart import StillChart
 
 HEIGHT_PX, MARK_PX, DATES_SHOWN = 250, 11, 3
 SHAPES = ("o", "s", "t1", "d", "+", "x")
@@ -31,7 +32,7 @@ class TrendLine:
     points: tuple[TrendPoint, ...]
 
 
-class TrendChart(pg.PlotWidget):
+class TrendChart(StillChart):
     """Firings along, oldest at the left; a click chooses one.
 
     Signals
@@ -42,12 +43,7 @@ class TrendChart(pg.PlotWidget):
     chosen = Signal(int)
 
     def __init__(self, appearance: Appearance) -> None:
-        super().__init__(enableMenu=False)
-        self._appearance = appearance
-        self.setMouseEnabled(x=False, y=False)
-        self.hideButtons()
-        self.setAccessibleName(tr("Figure from firing to firing"))
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        super().__init__(appearance, tr("Figure from firing to firing"))
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
 
     def show_series(
@@ -59,7 +55,8 @@ class TrendChart(pg.PlotWidget):
     ) -> None:
         """Draw the lines of one figure in the unit of the screen, and the changes."""
         self.clear()
-        self._dress(series, show)
+        self.setFixedHeight(self._appearance.sizes.px(HEIGHT_PX))
+        self.dress_axes(left=unit_words(series.unit, show), bottom=tr("Firings, oldest first"))
         factor = _factor(series.unit, show)
         for place, line in enumerate(lines):
             self._draw(SHAPES[place % len(SHAPES)], line, factor)
@@ -68,21 +65,6 @@ class TrendChart(pg.PlotWidget):
             self._mark(mark)
         self.setAccessibleDescription(render(series.said, show))
         self.enableAutoRange()
-
-    def _dress(self, series: TrendSeries, show: Show) -> None:
-        colors, sizes = self._appearance.colors, self._appearance.sizes
-        self.setFixedHeight(sizes.px(HEIGHT_PX))
-        self.setBackground(QColor(colors.page))
-        font = self._appearance.font(sizes.small)
-        for side in ("left", "bottom"):
-            axis = self.getAxis(side)
-            axis.setPen(colors.line)
-            axis.setTextPen(colors.muted)
-            axis.setStyle(tickFont=font)
-        style = {"color": colors.muted, "font-size": f"{sizes.small}px"}
-        self.setLabel("left", unit_words(series.unit, show), **style)
-        self.setLabel("bottom", tr("Firings, oldest first"), **style)
-        self.getAxis("left").enableAutoSIPrefix(False)
 
     def _draw(self, shape: str, line: TrendLine, factor: float) -> None:
         colors = self._appearance.colors

@@ -16,6 +16,7 @@ from firing_review.ui.causes_place.card import CauseCard
 from firing_review.ui.causes_place.gate import NONE, Gate
 from firing_review.ui.causes_place.questions import Questions
 from firing_review.ui.causes_place.spots import QUESTION_OF, SAFETY, spot_of
+from firing_review.ui.layouts import fill
 from firing_review.ui.showing import Showing
 from firing_review.ui.tab_order import set_tab_order
 from firing_review.ui.with_side import Part, SideSizes, WithSide
@@ -51,9 +52,7 @@ class CausesPlace(QWidget):
         self.cards = QVBoxLayout()
         self.cards.setSpacing(8)
         self.copy = QPushButton(tr("Cop&y as text"))
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(WithSide(appearance, Part(self._left()), self.questions, SIZES))
+        fill(self, WithSide(appearance, Part(self._left()), self.questions, SIZES))
         self._connect()
         self._dress()
 

@@ -4,8 +4,7 @@ from enum import StrEnum
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QPen
+from PySide6.QtGui import QPen
 from PySide6.QtWidgets import QSizePolicy
 
 from firing_review.firing.results import ClimbCurve, ElementsJudged
@@ -19,6 +18,7 @@ from firing_review.firing.units import (
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.firing_chart.axes import RoundAxis
+from firing_review.ui.still_chart import StillChart
 
 LEAST_PX = 220
 DASHES = (None, [8.0, 4.0])
@@ -39,16 +39,13 @@ TITLES = {
 }
 
 
-class ClimbChart(pg.PlotWidget):
+class ClimbChart(StillChart):
     """Two lines at most, each named where it has room; the title stands over them."""
 
     def __init__(self, appearance: Appearance, quantity: Quantity) -> None:
-        super().__init__(enableMenu=False, axisItems={"left": RoundAxis()})
-        self._appearance, self._quantity = appearance, quantity
-        self.setMouseEnabled(x=False, y=False)
-        self.hideButtons()
-        self.setAccessibleName(tr(TITLES[quantity]).format(unit="°"))
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        name = tr(TITLES[quantity]).format(unit="°")
+        super().__init__(appearance, name, axisItems={"left": RoundAxis()})
+        self._quantity = quantity
         self.setMinimumHeight(appearance.sizes.px(LEAST_PX))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
 
@@ -72,17 +69,12 @@ class ClimbChart(pg.PlotWidget):
 
     def _dress(self, degrees: str) -> None:
         colors, sizes = self._appearance.colors, self._appearance.sizes
-        self.setBackground(QColor(colors.page))
+        self.dress_axes(bottom=tr("Temperature, {unit}").format(unit=degrees))
         for side in ("left", "bottom"):
-            axis = self.getAxis(side)
-            axis.setPen(colors.line)
-            axis.setTextPen(colors.muted)
-            axis.setStyle(tickFont=self._appearance.font(sizes.small), maxTickLevel=0)
+            self.getAxis(side).setStyle(maxTickLevel=0)
         self.getAxis("left").show_grid(colors)
         self.getAxis("left").larger = sizes.scale
         self.getAxis("left").setWidth(sizes.px(44))
-        style = {"color": colors.muted, "font-size": f"{sizes.small}px"}
-        self.setLabel("bottom", tr("Temperature, {unit}").format(unit=degrees), **style)
         words = tr(TITLES[self._quantity]).format(unit=degrees)
         self.setTitle(words, color=colors.ink, size=f"{sizes.small}px")
 

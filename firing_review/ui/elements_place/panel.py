@@ -1,7 +1,7 @@
 """The place "Elements": the judgement, and readings that go into it as they are typed."""
 
 from PySide6.QtCore import Signal, Slot
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.results import ElementsJudged
 from firing_review.firing.sheet import Readings
@@ -12,6 +12,7 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.elements_place.reading_rows import headings, read_readings_typed, rows_of
 from firing_review.ui.elements_place.view import ElementsView
+from firing_review.ui.layouts import fill
 from firing_review.ui.saving import save_schedule
 from firing_review.ui.showing import Showing
 from firing_review.ui.spot import Spot
@@ -48,9 +49,7 @@ class ElementsPlace(QWidget):
         self.view = ElementsView(appearance)
         self.model = TextTableModel(headings(), self)
         self.view.table.setModel(self.model)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        fill(self, self.view)
         self.model.edited.connect(self._on_typed)
         self.view.table.pasted.connect(self._on_pasted)
         self.view.save_test.clicked.connect(self._on_save_test)

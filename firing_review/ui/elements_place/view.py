@@ -16,6 +16,7 @@ from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.elements_place.climb_chart import ClimbChart, Quantity
 from firing_review.ui.elements_place.share_bars import ShareBars
+from firing_review.ui.layouts import fill
 from firing_review.ui.text_table.view import TextTableView
 from firing_review.ui.with_side import SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
@@ -71,9 +72,7 @@ class ElementsView(QWidget):
         side.addWidget(self.table, 1)
         side.addWidget(self.message)
         side.addWidget(self.sums)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(WithSide(self._appearance, main, inner, SIZES))
+        fill(self, WithSide(self._appearance, main, inner, SIZES))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Lay out for the new width."""

@@ -1,13 +1,14 @@
 """The findings list: what is selected here is framed in the chart, and the other way round."""
 
 from PySide6.QtCore import QItemSelection, Slot
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.wording import tr
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.findings_list.model import FindingsModel, finding_rows
 from firing_review.ui.findings_list.view import FindingsView
+from firing_review.ui.layouts import fill
 from firing_review.ui.showing import Showing
 
 
@@ -23,9 +24,7 @@ class FindingsList(QWidget):
         self.model = FindingsModel(self)
         self.view = FindingsView(appearance)
         self.view.rows.setModel(self.model)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        fill(self, self.view)
         self.view.rows.selectionModel().selectionChanged.connect(self._on_selected)
         showing.findingChanged.connect(self._on_finding)
         showing.changed.connect(self._refresh)

@@ -17,7 +17,6 @@ from PySide6.QtWidgets import (
     QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
-    QVBoxLayout,
     QWidget,
 )
 
@@ -25,6 +24,7 @@ from firing_review.firing.wording import tr
 from firing_review.report.shown_text import kept_together
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.findings_list.model import ROW_ROLE, FindingRow
+from firing_review.ui.layouts import fill
 from firing_review.ui.marks import paint_severity
 from firing_review.ui.wrapped import Wrapped
 
@@ -124,7 +124,4 @@ class FindingsView(QWidget):
         self.nothing = Wrapped()
         self.nothing.setMargin(MARGIN)
         self.nothing.setAlignment(Qt.AlignmentFlag.AlignTop)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.rows)
-        layout.addWidget(self.nothing)
+        fill(self, self.rows, self.nothing)

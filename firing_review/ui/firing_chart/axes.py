@@ -18,7 +18,7 @@ from firing_review.report.axis_marks import (
     time_step_h,
     weekday,
 )
-from firing_review.ui.appearance import Colors, blended
+from firing_review.ui.look import Colors, blended
 from firing_review.ui.preferences import TimeShown
 
 GRID_SHARE = 0.18

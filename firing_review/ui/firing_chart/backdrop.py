@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
-from firing_review.ui.appearance import Appearance, blended
+from firing_review.ui.appearance import Appearance
 from firing_review.ui.firing_chart.axes import RoundAxis, grid_color, spread
 from firing_review.ui.firing_chart.on_lane import OnLane
+from firing_review.ui.look import blended
 
 CLEAR_PX = 3
 RANGE_SHARE = 0.14

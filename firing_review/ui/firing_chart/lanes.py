@@ -8,10 +8,11 @@ from PySide6.QtGui import QColor, QPen
 from firing_review.firing.wording import written
 from firing_review.report.chart_lines import Line, LineRole, value_at
 from firing_review.report.columns import Seen, dashed, flattened
-from firing_review.ui.appearance import Appearance, Colors
+from firing_review.ui.appearance import Appearance
 from firing_review.ui.firing_chart.axes import NamesAxis, RoundAxis, TimeAxis
 from firing_review.ui.firing_chart.backdrop import Backdrop
 from firing_review.ui.firing_chart.foreground import Foreground
+from firing_review.ui.look import Colors
 
 # Bands lie under the grid, what was asked under what was read, the cursor over all.
 Z_BAND, Z_ASKED, Z_SET_POINT, Z_READING, Z_CURSOR = -20, 2, 4, 6, 20

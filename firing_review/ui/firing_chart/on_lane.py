@@ -8,7 +8,8 @@ import pyqtgraph as pg
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QFont, QPainter, QTransform
 
-from firing_review.ui.appearance import Appearance, Colors
+from firing_review.ui.appearance import Appearance
+from firing_review.ui.look import Colors
 
 
 class OnLane(pg.GraphicsObject):

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from PySide6.QtCore import QPointF, QTimer, Signal, Slot
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.findings import Severity
 from firing_review.firing.wording import tr
@@ -24,6 +24,7 @@ from firing_review.ui.firing_chart.peak import peak_text
 from firing_review.ui.firing_chart.pinned import PinnedNotes
 from firing_review.ui.firing_chart.time_view import TimeView
 from firing_review.ui.firing_chart.view import ChartView
+from firing_review.ui.layouts import fill
 from firing_review.ui.showing import Showing
 
 MOST_BANDS = 3
@@ -65,9 +66,7 @@ class FiringChart(QWidget):
         self.cursor = Cursor(self.view, appearance, showing, self)
         self.notes = PinnedNotes(self.view, showing, self)
         self.extras = Extras(self.view, self.time, appearance, showing, questions)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        fill(self, self.view)
         self._connect()
         self._connect_tools()
         self._dress()

@@ -4,7 +4,7 @@ from enum import StrEnum
 
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.wording import tr
 from firing_review.review.review import Review
@@ -13,6 +13,7 @@ from firing_review.ui.findings_list.panel import FindingsList
 from firing_review.ui.firing_chart.panel import FiringChart
 from firing_review.ui.firing_place.view import FiringView
 from firing_review.ui.kiln_form.panel import KilnForm
+from firing_review.ui.layouts import fill
 from firing_review.ui.safety_question.panel import SafetyQuestion
 from firing_review.ui.schedule_editor.kept import KeptSchedules
 from firing_review.ui.schedule_editor.panel import ScheduleEditor
@@ -75,9 +76,7 @@ class FiringPlace(QWidget):
         self.view = FiringView(
             appearance, self.chart, self.segments, self.tabs, list(self._pages.values())
         )
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        fill(self, self.view)
         self._fitted = False
         self._found: tuple[object, ...] | None = None
         self._connect(appearance)

@@ -4,11 +4,11 @@ from html import escape
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
-from firing_review.ui.scrolled import Scrolled
+from firing_review.ui.layouts import fill_dialog
 
 EVERYWHERE = (
     (N_("Tab, Shift+Tab"), N_("to the next control, and back")),
@@ -47,16 +47,8 @@ class KeysDialog(QDialog):
         self.close_button.clicked.connect(self.accept)
         page = QWidget()
         inside = QVBoxLayout(page)
-        inside.setContentsMargins(20, 16, 20, 8)
         inside.addWidget(self.text)
-        below = QHBoxLayout()
-        below.setContentsMargins(20, 0, 20, 16)
-        below.addStretch(1)
-        below.addWidget(self.close_button)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(Scrolled(page), 1)
-        layout.addLayout(below)
+        fill_dialog(self, page, self.close_button)
         room = self.screen().availableSize()
         self.resize(min(640, room.width()), min(620, room.height()))
 

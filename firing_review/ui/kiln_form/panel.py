@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from PySide6.QtCore import Signal, Slot
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.errors import InputError
 from firing_review.firing.kiln import Kiln
@@ -22,6 +22,7 @@ from firing_review.ui.kiln_form.values import (
     typed_of,
 )
 from firing_review.ui.kiln_form.view import KilnView
+from firing_review.ui.layouts import fill
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.text_table.blocks import block_of
 from firing_review.ui.text_table.model import TextTableModel
@@ -49,9 +50,7 @@ class KilnForm(QWidget):
         self.view = KilnView(appearance)
         self.model = TextTableModel((tr("Name"), "kW", tr("Ω cold")), self)
         self.view.sections.setModel(self.model)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(Scrolled(self.view))
+        fill(self, Scrolled(self.view))
         self._appearance = appearance
         self._connect()
         self._take(None)

@@ -4,7 +4,7 @@ from functools import partial
 
 import numpy as np
 from PySide6.QtCore import Signal, Slot
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.results import NextFiring, PlanOption
 from firing_review.firing.schedule import Schedule
@@ -33,6 +33,7 @@ from firing_review.report.wording import (
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
+from firing_review.ui.layouts import fill
 from firing_review.ui.next_place.outcomes import ShelfRow
 from firing_review.ui.next_place.view import NextView
 from firing_review.ui.saving import save_schedule
@@ -65,9 +66,7 @@ class NextPlace(QWidget):
         self._review: Review | None = None
         self._base: PlanBase | None = None
         self.view = NextView(appearance)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        fill(self, self.view)
         for slider, (low, high) in (
             (self.view.hold, HOLD_MIN),
             (self.view.rate, RATE_C_PER_H),

@@ -2,8 +2,6 @@
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QSizePolicy
 
 from firing_review.analysis.plan_line import plan_line
@@ -11,38 +9,27 @@ from firing_review.firing.schedule import Schedule
 from firing_review.firing.units import TemperatureUnit, fahrenheit_from_celsius
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.still_chart import StillChart
 
 ROOM_C = 20.0
 LEAST_PX = 180
 
 
-class ScheduleChart(pg.PlotWidget):
+class ScheduleChart(StillChart):
     """Two lines: as it was (dashes) and as it would be."""
 
     def __init__(self, appearance: Appearance) -> None:
-        super().__init__(enableMenu=False)
-        self._appearance = appearance
-        self.setMouseEnabled(x=False, y=False)
-        self.hideButtons()
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        super().__init__(appearance, tr("The new schedule over the old one"))
         self.setMinimumHeight(appearance.sizes.px(LEAST_PX))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
-        self.setAccessibleName(tr("The new schedule over the old one"))
 
     def show_schedules(self, old: Schedule, new: Schedule, unit: TemperatureUnit) -> None:
         """Draw both."""
         self.clear()
         colors, sizes = self._appearance.colors, self._appearance.sizes
-        self.setBackground(QColor(colors.page))
-        for side in ("left", "bottom"):
-            axis = self.getAxis(side)
-            axis.setPen(colors.line)
-            axis.setTextPen(colors.muted)
-            axis.setStyle(tickFont=self._appearance.font(sizes.small))
-        style = {"color": colors.muted, "font-size": f"{sizes.small}px"}
         degrees = "°F" if unit is TemperatureUnit.FAHRENHEIT else "°C"
-        self.setLabel("left", tr("Temperature, {unit}").format(unit=degrees), **style)
-        self.setLabel("bottom", tr("Hours"), **style)
+        temperature = tr("Temperature, {unit}").format(unit=degrees)
+        self.dress_axes(left=temperature, bottom=tr("Hours"))
         dashes = pg.mkPen(colors.muted, width=2)
         dashes.setDashPattern([4.0, 3.0])
         lines = (

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 from firing_review.firing.wording import tr
 from firing_review.report.wording import NOT_KNOWN
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.layouts import fill
 from firing_review.ui.next_place.outcomes import Outcomes
 from firing_review.ui.next_place.schedule_chart import ScheduleChart
 from firing_review.ui.with_side import SideSizes, WithSide
@@ -74,9 +75,7 @@ class NextView(QWidget):
         row.addWidget(self.save)
         side.addLayout(row)
         side.addStretch(1)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(WithSide(self._appearance, main, inner, SIZES))
+        fill(self, WithSide(self._appearance, main, inner, SIZES))
 
     def show_nothing(self) -> None:
         """Show neither values nor shelves nor a schedule, where there is nothing to plan from."""

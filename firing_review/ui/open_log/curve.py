@@ -2,14 +2,13 @@
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QSizePolicy
 
 from firing_review.firing.log import FiringLog
 from firing_review.firing.units import TemperatureUnit, fahrenheit_from_celsius
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.still_chart import StillChart
 
 LEAST_PX = 170
 POINTS = 1200
@@ -18,18 +17,13 @@ LINES = 12
 """More channels than this cannot be told apart in a small picture."""
 
 
-class Curve(pg.PlotWidget):
+class Curve(StillChart):
     """Every temperature over the hours; it cannot be moved or zoomed."""
 
     def __init__(self, appearance: Appearance) -> None:
-        super().__init__(enableMenu=False)
-        self._appearance = appearance
-        self.setMouseEnabled(x=False, y=False)
-        self.hideButtons()
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        super().__init__(appearance, tr("The curve as it would be read"))
         self.setMinimumHeight(appearance.sizes.px(LEAST_PX))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
-        self.setAccessibleName(tr("The curve as it would be read"))
 
     def show_log(self, log: FiringLog | None, *, unit_is_open: bool = False) -> None:
         """Draw the temperatures in the unit they are read in; nothing without a log.
@@ -51,15 +45,6 @@ class Curve(pg.PlotWidget):
             self.plot(hours, np.asarray(values), pen=pg.mkPen(color, width=2), connect="finite")
 
     def _dress(self, unit: TemperatureUnit | None) -> None:
-        colors, sizes = self._appearance.colors, self._appearance.sizes
-        self.setBackground(QColor(colors.page))
-        style = {"color": colors.muted, "font-size": f"{sizes.small}px"}
         words = tr("Temperature, {unit}") if unit else tr("Temperature as in the file")
         degrees = words.format(unit=f"°{unit.value}") if unit else words
-        for side, words in (("left", degrees), ("bottom", tr("Hours"))):
-            axis = self.getAxis(side)
-            axis.enableAutoSIPrefix(False)
-            axis.setPen(colors.line)
-            axis.setTextPen(colors.muted)
-            axis.setStyle(tickFont=self._appearance.font(sizes.small))
-            self.setLabel(side, words, **style)
+        self.dress_axes(left=degrees, bottom=tr("Hours"))

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.chooser import Chooser
+from firing_review.ui.layouts import fill
 from firing_review.ui.open_log.curve import Curve
 from firing_review.ui.tick import Tick
 from firing_review.ui.wrapped import Wrapped
@@ -134,10 +135,7 @@ class OpenLogView(QWidget):
     def _time(self) -> QWidget:
         """Return what the clock counts, and the chooser that stands there where it is open."""
         both = QWidget()
-        layout = QVBoxLayout(both)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.time_form)
-        layout.addWidget(self.time_unit)
+        fill(both, self.time_form, self.time_unit)
         self.time_unit.setAccessibleName(tr("Time"))
         return both
 

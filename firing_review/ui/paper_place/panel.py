@@ -5,7 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.errors import FiringReviewError
 from firing_review.firing.wording import tr
@@ -17,6 +17,7 @@ from firing_review.report.paper.page import Page, Paper, Reader
 from firing_review.report.paper.page_text import page_text
 from firing_review.report.wording import Show
 from firing_review.review.review import Review
+from firing_review.ui.layouts import fill
 from firing_review.ui.paper_place.view import CHOICES, PaperView
 from firing_review.ui.printing.pdf import pdf_bytes, print_on
 from firing_review.ui.printing.sheets import Sheets, set_page
@@ -42,9 +43,7 @@ class PaperPlace(QWidget):
         self._sheets: Sheets | None = None
         self._paper, self._show = tools.preferences.paper, tools.showing.show
         self.view = PaperView(tools.appearance)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        fill(self, self.view)
         self.view.paper.show_value(self._paper)
         self.view.units.show_value(self._show)
         self._connect()

@@ -10,6 +10,7 @@ from firing_review.report.paper.page import Paper, Reader
 from firing_review.report.wording import Show
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.chooser import Chooser
+from firing_review.ui.layouts import fill
 from firing_review.ui.paper_place.preview import Preview
 from firing_review.ui.switch import Switch
 from firing_review.ui.with_side import Part, SideSizes, WithSide
@@ -76,9 +77,7 @@ class PaperView(QWidget):
         self.scrolled = Part(self.preview)
         self.scrolled.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.scrolled.setAccessibleName(tr("Preview"))
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(WithSide(self._appearance, self.scrolled, inner, SIZES, side_first=True))
+        fill(self, WithSide(self._appearance, self.scrolled, inner, SIZES, side_first=True))
 
     def minimumSizeHint(self) -> QSize:
         """Be content with little height: the sheets scroll."""

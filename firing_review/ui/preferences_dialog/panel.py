@@ -6,7 +6,6 @@ from PySide6.QtCore import Slot
 from PySide6.QtWidgets import (
     QDialog,
     QGridLayout,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QVBoxLayout,
@@ -18,8 +17,8 @@ from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import SCALES
 from firing_review.ui.chooser import Chooser
+from firing_review.ui.layouts import fill_dialog
 from firing_review.ui.preferences import Brightness, TimeShown
-from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.tick import Tick
 from firing_review.ui.tools import Tools
 
@@ -72,18 +71,10 @@ class PreferencesDialog(QDialog):
     def _lay_out(self) -> None:
         page = QWidget()
         inside = QVBoxLayout(page)
-        inside.setContentsMargins(20, 16, 20, 8)
         inside.addLayout(self._rows)
         inside.addWidget(self.large)
         inside.addStretch(1)
-        below = QHBoxLayout()
-        below.setContentsMargins(20, 0, 20, 16)
-        below.addStretch(1)
-        below.addWidget(self.close_button)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(Scrolled(page), 1)
-        layout.addLayout(below)
+        fill_dialog(self, page, self.close_button)
         px = self._tools.appearance.sizes.px
         room = self.screen().availableSize()
         self.resize(min(px(520), room.width()), min(px(400), room.height()))

@@ -1,9 +1,10 @@
 """The safety question: an answer changes the verdict at once; silence is never "fine"."""
 
 from PySide6.QtCore import Signal, Slot
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.review.review import Review
+from firing_review.ui.layouts import fill
 from firing_review.ui.safety_question.view import NONE, SafetyView
 from firing_review.ui.scrolled import Scrolled
 
@@ -22,9 +23,7 @@ class SafetyQuestion(QWidget):
         super().__init__(parent)
         self._answer: tuple[str, ...] | None = None
         self.view = SafetyView()
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(Scrolled(self.view))
+        fill(self, Scrolled(self.view))
         for box in self.view.signs.values():
             box.clicked.connect(self._on_sign)
         self.view.none.clicked.connect(self._on_none)

@@ -4,7 +4,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import Signal, Slot
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.errors import InputError
 from firing_review.firing.schedule import ClockCurve, Intended, Schedule
@@ -14,6 +14,7 @@ from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.home import home_folder
+from firing_review.ui.layouts import fill
 from firing_review.ui.schedule_editor.kept import KeptSchedules
 from firing_review.ui.schedule_editor.rows import (
     RowsRead,
@@ -58,9 +59,7 @@ class ScheduleEditor(QWidget):
         self.view = ScheduleView(appearance)
         self.model = TextTableModel(headings(self._unit), self)
         self.view.table.setModel(self.model)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(Scrolled(self.view))
+        fill(self, Scrolled(self.view))
         self._connect()
         appearance.changed.connect(self.view.table.dress)
         self._list_kept()

@@ -4,7 +4,6 @@ from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QSize, Qt
 from PySide6.QtGui import QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QFrame,
     QHeaderView,
     QStyledItemDelegate,
     QStyleOptionViewItem,
@@ -17,6 +16,7 @@ from firing_review.report.segment_rows import CONE, WORD
 from firing_review.report.shown_text import kept_together
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.columns import EDGES, fit_columns
+from firing_review.ui.layouts import read_only
 from firing_review.ui.segment_table.model import ROW_ROLE
 
 ROWS_SHOWN, ROW, BETWEEN = 5, 34, 12
@@ -52,22 +52,13 @@ class SegmentView(QTableView):
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._appearance = appearance
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setShowGrid(False)
+        read_only(self)
         self.setWordWrap(True)
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setTabKeyNavigation(False)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setItemDelegate(_WordPainter(self))
-        self.verticalHeader().hide()
         header = self.horizontalHeader()
-        header.setHighlightSections(False)
         header.setSectionsClickable(False)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft)
         self.setAccessibleName(tr("Segments, asked and got"))
         self.dress()
 

@@ -5,7 +5,7 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import Signal, Slot
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.cones import BEND_DEG, CONE_SCALE, Bend, ConeKind, ConeNumber, ShelfCone
 from firing_review.firing.errors import InputError
@@ -16,6 +16,7 @@ from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.home import home_folder
+from firing_review.ui.layouts import fill
 from firing_review.ui.shelves_place.chamber import NARROW, WIDE, ChamberScene
 from firing_review.ui.shelves_place.cone_rows import cells_of, headings, read_rows
 from firing_review.ui.shelves_place.photo_bends import PHOTO_ERROR_DEG, PhotoBends
@@ -63,9 +64,7 @@ class ShelvesPlace(QWidget):
         self.model = TextTableModel(headings(), self)
         self.view.table.setModel(self.model)
         self.view.dress()
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        fill(self, self.view)
         self._connect()
         appearance.changed.connect(self._on_look)
         showing.changed.connect(self._on_look)

@@ -18,6 +18,7 @@ from firing_review.firing.cones import Bend
 from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.layouts import fill
 from firing_review.ui.text_table.view import TextTableView
 from firing_review.ui.with_side import SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
@@ -117,9 +118,7 @@ class ShelvesView(QWidget):
         self._lay_shelf_buttons(narrow=False)
         self.both = WithSide(self._appearance, main, inner, SIZES)
         self.both.fitted.connect(lambda narrow: self._lay_shelf_buttons(narrow=narrow))
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.both)
+        fill(self, self.both)
 
     def _lay_shelf_buttons(self, *, narrow: bool) -> None:
         """Put the buttons of the shelves into one row or two."""

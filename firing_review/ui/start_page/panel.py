@@ -4,12 +4,13 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtGui import QGuiApplication, QKeySequence, QResizeEvent, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QWidget
 
 from firing_review.firing.wording import moment, tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.carrier import Carrier
 from firing_review.ui.home import home_folder
+from firing_review.ui.layouts import fill
 from firing_review.ui.sitting import Unfinished
 from firing_review.ui.start_page.card import Card
 from firing_review.ui.start_page.demos import Demo
@@ -43,9 +44,7 @@ class StartPage(QWidget):
         self._demos: list[Demo] = []
         self._appearance = appearance
         self.view = StartView(appearance)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        fill(self, self.view)
         self.view.open_file.clicked.connect(self.fileAsked)
         self.view.open_folder.clicked.connect(self.folderAsked)
         self.view.new_book.clicked.connect(self.bookAsked)

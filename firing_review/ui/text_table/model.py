@@ -3,23 +3,16 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from PySide6.QtCore import (
-    QAbstractTableModel,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    Qt,
-    Signal,
-)
+from PySide6.QtCore import QModelIndex, QObject, Qt, Signal
 
 from firing_review.firing.wording import tr
+from firing_review.ui.rows_model import Index, RowsModel
 
 WRONG_ROLE = Qt.ItemDataRole.UserRole
-Index = QModelIndex | QPersistentModelIndex
 Cells = tuple[str, ...]
 
 
-class TextTableModel(QAbstractTableModel):
+class TextTableModel(RowsModel):
     """Rows of text cells.
 
     Signals
@@ -30,8 +23,7 @@ class TextTableModel(QAbstractTableModel):
     edited = Signal()
 
     def __init__(self, headings: Sequence[str], parent: QObject | None = None) -> None:
-        super().__init__(parent)
-        self._headings = tuple(headings)
+        super().__init__(headings, parent)
         self._rows: list[Cells] = [self._blank]
         self._wrong: dict[tuple[int, int], str] = {}
 
@@ -95,30 +87,19 @@ class TextTableModel(QAbstractTableModel):
         self.endRemoveRows()
         self.edited.emit()
 
-    def rowCount(self, parent: Index | None = None) -> int:
-        """Return the number of rows with the blank one."""
-        return 0 if parent is not None and parent.isValid() else len(self._rows)
-
-    def columnCount(self, parent: Index | None = None) -> int:
-        """Return the number of columns."""
-        return 0 if parent is not None and parent.isValid() else len(self._headings)
-
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:  # noqa: ANN401
-        """Return what a view asks for."""
-        if not index.isValid() or index.row() >= len(self._rows):
-            return None
-        text = self._rows[index.row()][index.column()]
-        wrong = self._wrong.get((index.row(), index.column()))
+    def answer(self, row: int, column: int, role: int) -> object:
+        """Return a cell as typed, what is read out of it, or what is wrong with it."""
+        text, wrong = self._rows[row][column], self._wrong.get((row, column))
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
             return text
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return self._spoken(index, text, wrong)
+            return self._spoken(row, column, text, wrong)
         return wrong if role in (WRONG_ROLE, Qt.ItemDataRole.ToolTipRole) else None
 
-    def _spoken(self, index: Index, text: str, wrong: str | None) -> str:
-        heading = self._headings[index.column()].replace("\n", " ")
+    def _spoken(self, row: int, column: int, text: str, wrong: str | None) -> str:
+        heading = self._headings[column].replace("\n", " ")
         spoken = tr("row {row}, {heading}: {text}").format(
-            row=index.row() + 1, heading=heading, text=text or tr("blank")
+            row=row + 1, heading=heading, text=text or tr("blank")
         )
         return f"{spoken}. {wrong}" if wrong else spoken
 
@@ -155,10 +136,8 @@ class TextTableModel(QAbstractTableModel):
         role: int = Qt.ItemDataRole.DisplayRole,
     ) -> Any:  # noqa: ANN401
         """Return headings, and row numbers at the side."""
-        if role != Qt.ItemDataRole.DisplayRole:
-            return None
-        if orientation is Qt.Orientation.Horizontal:
-            return self._headings[section] if section < len(self._headings) else None
+        if role != Qt.ItemDataRole.DisplayRole or orientation is Qt.Orientation.Horizontal:
+            return super().headerData(section, orientation, role)
         return "" if section == len(self._rows) - 1 else str(section + 1)
 
 

@@ -2,13 +2,14 @@
 
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.said import Said
 from firing_review.firing.wording import moment, tr
 from firing_review.report import wording
 from firing_review.review.review import Review
+from firing_review.ui.layouts import fill
 from firing_review.ui.showing import Showing
 from firing_review.ui.top_bar.cone_choices import cone_choices
 from firing_review.ui.top_bar.view import TopBarView
@@ -29,9 +30,7 @@ class TopBar(QWidget):
         self._showing = showing
         self._goals: list[ConeNumber | None] = []
         self.view = TopBarView()
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        fill(self, self.view)
         self.view.units.chosen.connect(showing.choose_unit)
         self.view.times.chosen.connect(showing.choose_time)
         self.view.goal.activated.connect(self._on_goal)

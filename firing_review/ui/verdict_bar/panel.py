@@ -4,7 +4,7 @@ from html import escape
 
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.results import Check, Light
 from firing_review.firing.said import Said
@@ -12,6 +12,7 @@ from firing_review.firing.wording import tr
 from firing_review.report import wording
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.layouts import fill
 from firing_review.ui.showing import Showing
 from firing_review.ui.verdict_bar.view import MarkedWord, VerdictView
 
@@ -33,9 +34,7 @@ class VerdictBar(QWidget):
         self._showing, self._appearance = showing, appearance
         self._review: Review | None = None
         self.view = VerdictView(appearance)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(self.view)
+        fill(self, self.view)
         self.view.answer.clicked.connect(self.safetyAsked)
         showing.changed.connect(self._refresh)
         appearance.changed.connect(self._refresh)

@@ -1,0 +1,54 @@
+"""What panels, dialogs and tables of the window have in common."""
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QDialog,
+    QFrame,
+    QHBoxLayout,
+    QPushButton,
+    QTableView,
+    QVBoxLayout,
+    QWidget,
+)
+
+from firing_review.ui.scrolled import Scrolled
+
+SIDES, EDGE = 20, 16
+"""About what stands in a dialog [px]."""
+
+
+def fill(place: QWidget, *parts: QWidget) -> QVBoxLayout:
+    """Lay parts one under the other over the whole of a place, without a margin."""
+    layout = QVBoxLayout(place)
+    layout.setContentsMargins(0, 0, 0, 0)
+    for part in parts:
+        layout.addWidget(part)
+    return layout
+
+
+def fill_dialog(dialog: QDialog, page: QWidget, button: QPushButton) -> None:
+    """Lay a page that scrolls over a dialog, with its button below at the right."""
+    inside = page.layout()
+    if inside is not None:
+        inside.setContentsMargins(SIDES, EDGE, SIDES, EDGE // 2)
+    below = QHBoxLayout()
+    below.setContentsMargins(SIDES, 0, SIDES, EDGE)
+    below.addStretch(1)
+    below.addWidget(button)
+    fill(dialog, Scrolled(page)).addLayout(below)
+
+
+def read_only(table: QTableView) -> None:
+    """Make a table one of whole rows that are chosen and read, and never typed into."""
+    table.setFrameShape(QFrame.Shape.NoFrame)
+    table.setShowGrid(False)
+    table.setTabKeyNavigation(False)
+    table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+    table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+    table.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+    table.verticalHeader().hide()
+    header = table.horizontalHeader()
+    header.setHighlightSections(False)
+    header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
