@@ -1,9 +1,11 @@
 """Firings for the tests of the kiln book: small logs with bytes, as a logger writes them."""
 
-from datetime import datetime, timedelta
+from dataclasses import replace
+from datetime import date, datetime, timedelta
 
 import numpy as np
 
+from firing_review.book.book import Book
 from firing_review.firing.cones import ConeKind, ConeNumber, ShelfCone
 from firing_review.firing.kiln import Kiln, Section, Shelf
 from firing_review.firing.schedule import Schedule, Segment
@@ -31,6 +33,13 @@ def log_bytes(begun: datetime | None = BEGUN, top_c: float = 1000.0, hours: floa
 
 def firing(raw: bytes | None = None, name: str = "log.csv", **entered: object) -> Given:
     return Given(read_log_bytes(log_bytes() if raw is None else raw, name), **entered)
+
+
+def add_dated(book: Book, given: Given, day: date) -> int:
+    """Put in a firing as it comes from a book in which its day was entered; return its number."""
+    undated = book.firing(book.add(given).firing_id)
+    book.remove_firing(undated.id)
+    return book.add_kept(given, replace(undated, fired_on=day)).firing_id
 
 
 def full_firing(**changed: object) -> Given:

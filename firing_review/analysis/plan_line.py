@@ -26,10 +26,3 @@ def _ramp_corners(schedule: Schedule, start_c: float) -> tuple[Floats, Floats]:
             hours.append(hours[-1] + segment.hold_min / 60.0)
             temperatures.append(segment.target_c)
     return np.array(hours), np.array(temperatures)
-
-
-def planned_hours(schedule: Schedule, start_c: float) -> float | None:
-    """Return how long the schedule takes from ``start_c`` [h]; None if a rate is "full"."""
-    if any(segment.rate_c_per_h is None for segment in schedule.segments):
-        return None
-    return float(_ramp_corners(schedule, start_c)[0][-1])

@@ -118,7 +118,7 @@ def _curve(firing: AlignedFiring) -> ClimbCurve:
     rates = climb_and_fall(firing)
     full = rates.power_over_heat
     name = firing.log.source
-    return ClimbCurve(name, GRID_C, rates.up_at_any_output, full - rates.down, full)
+    return ClimbCurve(name, GRID_C, full - rates.down, full)
 
 
 def compare(firing: AlignedFiring, base: AlignedFiring) -> Compared:

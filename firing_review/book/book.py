@@ -5,7 +5,7 @@ it for good when it returns, and raises InputError when it could not.
 """
 
 import sqlite3
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -326,11 +326,6 @@ class Book(Records):
             raise self._no_firing(firing_id)
         return _firing(rows[0])
 
-    def each_firing(self) -> Iterator[tuple[FiringKept, Given]]:
-        """Yield the firings one at a time, oldest first, each as :meth:`given` returns it."""
-        for kept in self.list_firings():
-            yield kept, self.given(kept.id)
-
     def firing_with_log(self, given: Given) -> int | None:
         """Return the firing that has the same log, byte for byte, if one has."""
         if not given.log.raw:
@@ -339,14 +334,6 @@ class Book(Records):
             "SELECT id FROM firings WHERE log_sha256 = ? AND log_run = ?", *_log_key(given)
         )
         return whole(rows[0][0]) if rows else None
-
-    def set_fired_on(self, firing_id: int, day: date | None) -> None:
-        """Say on which day a firing was, where the clock of its log is wrong or silent."""
-        self._update(firing_id, "fired_on", None if day is None else day.isoformat())
-
-    def set_kiln_of(self, firing_id: int, kiln_id: int | None) -> None:
-        """Put a firing that has no kiln sheet to a kiln, or to none."""
-        self._update(firing_id, "kiln_id", kiln_id)
 
     def remove_firing(self, firing_id: int) -> None:
         """Take a firing out of the book, with its log, notes and attachments."""
@@ -361,12 +348,6 @@ class Book(Records):
             ]
             db.execute("DELETE FROM firings WHERE id = ?", (firing_id,))
             self._store.drop_bytes(db, blobs)
-
-    def _update(self, firing_id: int, column: str, value: object) -> None:
-        with self._store.writing() as db:
-            question = f"UPDATE firings SET {column} = ? WHERE id = ?"  # noqa: S608
-            if not db.execute(question, (value, firing_id)).rowcount:
-                raise self._no_firing(firing_id)
 
     def _no_firing(self, firing_id: int) -> InputError:
         remedy = tr("It may have been taken out; open the book again.")

@@ -10,13 +10,12 @@ from pathlib import Path
 from firing_review.cli.inputs import SUMMARY
 from firing_review.cli.row import Row
 from firing_review.firing.wording import tr
+from firing_review.io.csv_cells import guarded
 from firing_review.io.whole_file import write_whole
 from firing_review.report.wording import Show, hours, temperature
 
 FORMAT = "firing-review-summary/1"
 COLUMNS = tuple(field.name for field in fields(Row) if field.name != "text")
-FORMULA_SIGNS = frozenset("=+-@＝＋－＠")
-"""A cell that begins with one of these is run by a spreadsheet instead of being shown."""
 
 
 def write_summary(rows: Sequence[Row], folder: Path) -> None:
@@ -36,13 +35,9 @@ def summary_csv(rows: Sequence[Row]) -> str:
 
 
 def _cell(value: str | float | None) -> str | float:
-    """Return a cell; semicolons go, because where they part cells a formula could follow one."""
     if value is None:
         return ""
-    if not isinstance(value, str):
-        return value
-    text = value.replace(";", ",")
-    return f"'{text}" if text.lstrip()[:1] in FORMULA_SIGNS else text
+    return guarded(value) if isinstance(value, str) else value
 
 
 def summary_json(rows: Sequence[Row]) -> str:

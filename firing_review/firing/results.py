@@ -131,14 +131,13 @@ class ClimbCurve:
 
     Attributes
     ----------
-    temperature_c, climb_c_per_h, full_climb_c_per_h, power_over_heat_c_per_h : array
-        Temperatures [°C]; the climb as it was, as it would be at full output, and full power
-        over heat capacity [°C/h]; NaN where the firing does not tell.
+    temperature_c, full_climb_c_per_h, power_over_heat_c_per_h : array
+        Temperatures [°C]; the climb as it would be at full output, and full power over heat
+        capacity [°C/h]; NaN where the firing does not tell.
     """
 
     name: str
     temperature_c: Floats
-    climb_c_per_h: Floats
     full_climb_c_per_h: Floats
     power_over_heat_c_per_h: Floats
 

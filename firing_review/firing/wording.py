@@ -28,7 +28,6 @@ MONTHS = (
     N_("Nov"),
     N_("Dec"),
 )
-DECIMAL_SIGNS = (".", ",")
 
 
 class Language(StrEnum):

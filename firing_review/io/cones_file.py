@@ -31,7 +31,6 @@ from firing_review.firing.wording import tr
 from firing_review.io.csv_cells import guarded, unguarded
 from firing_review.io.known_words import did_you_mean, plain
 from firing_review.io.plain_text import Row, parse_number, read_small_text, table_rows
-from firing_review.io.whole_file import write_whole
 
 COLUMNS = ("shelf", "position", "cone", "kind", "bend_deg", "reading_error_deg")
 _NEEDED = ("shelf", "cone", "kind", "bend_deg")
@@ -181,17 +180,6 @@ class _ConeReader:
             remedy = tr("Leave it empty for the usual 5 degrees.")
             raise self._refuse(row, "reading_error_deg", tr("degrees above 0"), remedy)
         return degrees
-
-
-def write_cones(path: Path, cones: Sequence[ShelfCone]) -> None:
-    """Write witness cones so that :func:`read_cones` gives them back.
-
-    Raises
-    ------
-    InputError
-        If they cannot be written.
-    """
-    write_whole(path, cones_text(cones).encode())
 
 
 def cones_text(cones: Sequence[ShelfCone]) -> str:

@@ -10,7 +10,7 @@ import re
 FORMULA_SIGNS = "=+-@＝＋－＠"
 _PARTS = r";,\t\r\n\"|"
 _START = rf"(?:^|(?<=[{_PARTS}]))"
-_DANGER = re.compile(rf"{_START}(?=[ \xa0]*['{re.escape(FORMULA_SIGNS)}\t\r\n])")
+_DANGER = re.compile(rf"{_START}(?=\s*['{re.escape(FORMULA_SIGNS)}\t\r\n])")
 _QUOTE = re.compile(rf"{_START}'")
 
 

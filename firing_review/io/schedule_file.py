@@ -103,22 +103,6 @@ def parse_schedule_text(text: str, where: str, unit: TemperatureUnit | None = No
     return Schedule(tuple(_segment(row, columns, where) for row in rows[1:]), name)
 
 
-def parse_rows(
-    rows: Sequence[Sequence[str]], unit: TemperatureUnit, where: str = "schedule"
-) -> Schedule:
-    """Return a schedule from typed cells in the order rate, target, hold.
-
-    Rows that are empty throughout are left out; ``line`` of an error is the row, from 1.
-    """
-    numbered = [
-        Row(number, tuple(cell.strip() for cell in cells))
-        for number, cells in enumerate(rows, start=1)
-        if any(cell.strip() for cell in cells)
-    ]
-    columns = _usual_columns(unit)
-    return Schedule(tuple(_segment(row, columns, where) for row in numbered))
-
-
 def _usual_columns(unit: TemperatureUnit) -> Mapping[str, _Column]:
     end = unit.value.lower()
     names = {"rate": f"rate_{end}_per_h", "target": f"target_{end}", "hold": "hold_min"}

@@ -19,8 +19,6 @@ UNKNOWN_HOT_OVER_COLD = 1.02
 kilns lie between 0.97 and 1.08, most between 0.99 and 1.05."""
 UNKNOWN_SPREAD, KNOWN_SPREAD = 0.03, 0.01
 """How far hot over cold may be off, as a share."""
-RHO_SPREAD = 0.05
-"""Tolerance of resistivity as a share; makers print about ±0.06 to 0.07 in 1.4 µΩ m."""
 
 
 @dataclass(frozen=True)

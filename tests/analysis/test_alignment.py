@@ -1,10 +1,9 @@
 import numpy as np
 import pytest
-from firings import GOOD, TO_1000, cooling, firing_of, log_of, schedule
+from firings import GOOD, cooling, firing_of, log_of, schedule
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from firing_review.analysis.plan_line import planned_hours
 from firing_review.firing.aligned import StretchKind
 from firing_review.firing.schedule import ClockCurve
 
@@ -75,11 +74,6 @@ def test_a_curve_tied_to_the_clock_tells_when_behind_became_ahead() -> None:
     # behind from the start; 420 + 240 (t - 1) = 720 + 100 (t - 2) at t = 340 / 140 h
     assert [w for _, w in firing.crossings_h] == ["behind", "ahead"]
     assert firing.crossings_h[1][0] == pytest.approx(340.0 / 140.0, abs=0.05)
-
-
-def test_the_length_of_a_schedule_is_the_sum_of_its_parts() -> None:
-    assert planned_hours(TO_1000, 20.0) == pytest.approx(1.0 + 0.5 + 4.0 + 1.0 + 0.25)
-    assert planned_hours(schedule((None, 600.0, 0.0)), 20.0) is None
 
 
 @settings(max_examples=40, deadline=None)

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date, datetime
 
 import pytest
-from book_firings import OVAL, assert_same, firing, full_firing, log_bytes
+from book_firings import OVAL, add_dated, assert_same, firing, full_firing, log_bytes
 
 from firing_review.book.book import Book
 from firing_review.book.nouns import Change, ChangeKind, Note
@@ -64,10 +64,10 @@ def test_firings_without_date_kiln_or_firing_are_kept_as_well(book):
 
 
 def test_a_day_given_by_hand_goes_before_the_clock_of_the_log(book):
-    added = book.add(firing())
-    assert book.firing(added.firing_id).when == datetime.fromisoformat("2026-03-01T07:00")
-    book.set_fired_on(added.firing_id, date(2025, 12, 24))
-    assert book.firing(added.firing_id).when == datetime.fromisoformat("2025-12-24T00:00")
+    by_clock = book.firing(book.add(firing()).firing_id)
+    assert by_clock.when == datetime.fromisoformat("2026-03-01T07:00")
+    by_hand = book.firing(add_dated(book, firing(), date(2025, 12, 24)))
+    assert by_hand.when == datetime.fromisoformat("2025-12-24T00:00")
 
 
 def test_firings_of_one_kiln_name_share_a_kiln(book):
@@ -112,13 +112,6 @@ def test_a_firing_taken_out_leaves_nothing_behind_but_what_others_use(book):
     assert book.given(second.firing_id).pictures == (shared,)
     book.remove_firing(second.firing_id)
     assert book._store.rows("SELECT count(*) FROM blobs") == [(0,)]
-
-
-def test_the_firings_of_a_book_can_be_gone_through_one_at_a_time(book):
-    tops = (900.0, 950.0, 1000.0)
-    for top_c in tops:
-        book.add(firing(log_bytes(top_c=top_c)))
-    assert [given.log.raw for _, given in book.each_firing()] == [log_bytes(top_c=t) for t in tops]
 
 
 def test_figures_of_a_review_are_kept_with_the_firing(book):

@@ -9,7 +9,6 @@ from firing_review.firing.schedule import ClockCurve, Schedule, Segment
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.schedule_file import (
     exact_schedule_text,
-    parse_rows,
     parse_schedule_text,
     read_schedule,
     schedule_text,
@@ -69,11 +68,6 @@ def test_rows_pasted_from_a_spreadsheet_need_no_header_when_the_unit_is_known():
 def test_rows_without_header_and_without_unit_are_not_guessed():
     error = refusal("100\t600\t0\n")
     assert (error.line, error.expected) == (1, "a header line with the units")
-
-
-def test_typed_cells_are_read_and_empty_rows_left_out():
-    typed = parse_rows([["100", "600", ""], ["", " ", ""], ["full", "1000", "5"]], CELSIUS)
-    assert typed == Schedule((Segment(100.0, 600.0, 0.0), Segment(None, 1000.0, 5.0)))
 
 
 def test_a_curve_tied_to_the_clock_is_read_whatever_the_case_of_its_unit():

@@ -70,7 +70,7 @@ def test_without_a_climb_at_full_output_there_is_no_empty_chart(place) -> None:
 
 def test_with_room_words_stand_beside_the_charts_and_without_it_below(place) -> None:
     view, hot = place.view, np.linspace(300.0, 1100.0, 30)
-    climb = ClimbCurve("now", hot, hot, 400.0 - 0.25 * hot, 400.0 - 0.25 * hot)
+    climb = ClimbCurve("now", hot, 400.0 - 0.25 * hot, 400.0 - 0.25 * hot)
     for chart in view.charts:
         chart.show_curves(ElementsJudged(curves=(climb,)), TemperatureUnit.CELSIUS)
     for width, beside in ((1240, True), (700, False)):
@@ -84,8 +84,8 @@ def test_with_room_words_stand_beside_the_charts_and_without_it_below(place) -> 
 
 def test_no_name_lies_on_a_line_of_the_climb(place) -> None:
     hot, cool = np.linspace(300.0, 1100.0, 30), np.linspace(300.0, 1000.0, 25)
-    now = ClimbCurve("now", cool, cool, 300.0 - 0.25 * (cool - 300.0), cool)
-    then = ClimbCurve("then", hot, hot, 380.0 - 0.28 * (hot - 300.0), hot)
+    now = ClimbCurve("now", cool, 300.0 - 0.25 * (cool - 300.0), cool)
+    then = ClimbCurve("then", hot, 380.0 - 0.28 * (hot - 300.0), hot)
     chart = place.view.charts[0]
     place.resize(1240, 560)
     chart.show_curves(ElementsJudged(curves=(now, then)), TemperatureUnit.CELSIUS)

@@ -105,5 +105,3 @@ def test_a_kept_schedule_comes_back_under_any_name(tmp_path):
     kept.keep("Oma's Glasur: 6/7 ümlaut?", Schedule(schedule, "Oma's Glasur: 6/7 ümlaut?"), C)
     assert kept.names() == ["Oma's Glasur: 6/7 ümlaut?"]
     assert kept.load("Oma's Glasur: 6/7 ümlaut?").segments == schedule
-    kept.remove("Oma's Glasur: 6/7 ümlaut?")
-    assert kept.names() == []

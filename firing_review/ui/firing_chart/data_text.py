@@ -3,10 +3,10 @@
 import numpy as np
 import pandas as pd
 
-from firing_review.cli.summary import FORMULA_SIGNS
 from firing_review.firing.log import Channel, ChannelRole
 from firing_review.firing.units import Floats, TemperatureUnit
 from firing_review.firing.wording import tr
+from firing_review.io.csv_cells import guarded
 from firing_review.report.chart_lines import rates_in, temperatures_in
 from firing_review.report.shown_text import LONGEST_NAME, shown
 from firing_review.review.review import Review
@@ -48,5 +48,4 @@ def _columns(review: Review, unit: TemperatureUnit) -> list[tuple[str, Floats]]:
 
 def _heading(channel: Channel) -> str:
     """Return the name of a column as one cell that no spreadsheet takes for a formula."""
-    name = shown(channel.title, LONGEST_NAME)
-    return f"'{name}" if name[:1] in FORMULA_SIGNS else name
+    return guarded(shown(channel.title, LONGEST_NAME))

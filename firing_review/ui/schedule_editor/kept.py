@@ -3,10 +3,8 @@
 from pathlib import Path
 from urllib.parse import quote, unquote
 
-from firing_review.firing.errors import InputError
 from firing_review.firing.schedule import Intended
 from firing_review.firing.units import TemperatureUnit
-from firing_review.firing.wording import tr
 from firing_review.io.schedule_file import read_schedule, write_schedule
 
 LONGEST_NAME = 80
@@ -38,21 +36,6 @@ class KeptSchedules:
     def load(self, name: str) -> Intended:
         """Return a kept schedule; raises InputError if it cannot be read."""
         return read_schedule(self._file(name))
-
-    def remove(self, name: str) -> None:
-        """Forget a schedule.
-
-        Raises
-        ------
-        InputError
-            If it cannot be taken away.
-        """
-        try:
-            self._file(name).unlink(missing_ok=True)
-        except OSError as error:
-            found = error.strerror or str(error)
-            remedy = tr("Check who may write there.")
-            raise InputError(str(self._folder), tr("a place to write to"), found, remedy) from None
 
     def _file(self, name: str) -> Path:
         return self._folder / f"{quote(name.strip()[:LONGEST_NAME], safe=' ')}.csv"
