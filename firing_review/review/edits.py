@@ -63,7 +63,7 @@ def set_goal_cone(cone: ConeNumber | None) -> Edit:
 
 def set_title(title: str) -> Edit:
     """Return the edit that changes the title."""
-    return Edit(Said(N_("title")), lambda given: replace(given, title=title))
+    return Edit(Said(N_("title")), lambda given: replace(given, title=title), weighs=False)
 
 
 def set_cones(cones: Sequence[ShelfCone]) -> Edit:

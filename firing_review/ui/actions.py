@@ -6,8 +6,10 @@ from dataclasses import dataclass
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QWidget
 
+from firing_review.firing.said import Said
 from firing_review.firing.wording import Language, tr
 from firing_review.io.languages import NAMES
+from firing_review.report.wording import render
 from firing_review.ui.preferences import Choice
 
 KEYS = QKeySequence.StandardKey
@@ -23,23 +25,41 @@ class Command:
     do: Callable[[], None]
 
 
+@dataclass(frozen=True)
+class Below:
+    """A menu of its own under one line of the menu; without words its commands have keys only."""
+
+    words: str
+    commands: tuple[Command, ...]
+
+
+Line = Command | Below | None
+"""One line of the menu; None is a line between two groups."""
+NEED_FIRING = ("save", "paper", "reread", "how_read", "title")
+
+
 class Actions:
     """The actions by key, and the menu made of them."""
 
-    def __init__(self, window: QWidget, commands: list[Command | None]) -> None:
+    def __init__(self, window: QWidget, lines: list[Line]) -> None:
         self.menu = QMenu(window)
         self._actions: dict[str, QAction] = {}
-        for command in commands:
-            if command is None:
+        for line in lines:
+            if line is None:
                 self.menu.addSeparator()
+            elif isinstance(line, Command):
+                self._add(window, line, self.menu)
             else:
-                self._add(window, command)
+                below = self.menu.addMenu(tr(line.words)) if line.words else None
+                for command in line.commands:
+                    self._add(window, command, below)
 
-    def _add(self, window: QWidget, command: Command) -> None:
+    def _add(self, window: QWidget, command: Command, menu: QMenu | None) -> None:
         action = QAction(tr(command.words), window)
         action.setShortcuts([QKeySequence(keys) for keys in command.keys])
         action.triggered.connect(command.do)
-        self.menu.addAction(action)
+        if menu is not None:
+            menu.addAction(action)
         window.addAction(action)
         self._actions[command.key] = action
 
@@ -52,6 +72,14 @@ class Actions:
         """Every action, in the order of the menu."""
         return list(self._actions.values())
 
+    def show_edits(self, undo: Said | None, redo: Said | None, *, is_open: bool) -> None:
+        """Say what can be undone and done again, and offer what needs an open firing."""
+        for key, word, label in (("undo", tr("Undo"), undo), ("redo", tr("Redo"), redo)):
+            self[key].setEnabled(label is not None)
+            self[key].setText(word if label is None else f"{word}: {render(label)}")
+        for key in NEED_FIRING:
+            self[key].setEnabled(is_open)
+
     def add_languages(self, chosen: Language, choose: Callable[[QAction], None]) -> None:
         """Add the choice of a language; each is named in its own words."""
         self._add_choice(tr("Lan&guage"), NAMES, chosen, choose)
@@ -63,7 +91,8 @@ class Actions:
         chosen: Choice,
         choose: Callable[[QAction], None],
     ) -> None:
-        below = self.menu.addMenu(title)
+        below = QMenu(title, self.menu)
+        self.menu.insertMenu(self["preferences"], below)
         group = QActionGroup(below)
         for one, word in words.items():
             action = below.addAction(word)

@@ -15,13 +15,16 @@ from firing_review.firing.wording import tr, trn
 from firing_review.io.plain_text import read_any_file
 from firing_review.io.whole_file import write_whole
 from firing_review.ui.book_work import BookTask, BookWork, Canceled, Progress
+from firing_review.ui.message_strip.panel import Way
 from firing_review.ui.published import tables
+from firing_review.ui.start_page.demos import is_demo
 from firing_review.ui.tools import Tools
 
 if TYPE_CHECKING:
     from firing_review.book.book import Book
     from firing_review.book.bring_in import Imported
     from firing_review.book.nouns import Attachment
+    from firing_review.review.review import Review
     from firing_review.ui.book_place.panel import BookPlace
 
 
@@ -111,6 +114,18 @@ class BookArrivals(QObject):
         self.work.stop()
         if tools.book.create(path):
             self.opened.emit()
+
+    def offer(self, review: Review) -> tuple[str, list[Way]] | None:
+        """Return the question whether a firing belongs into the open book; a demo does not."""
+        book, source = self._tools.book, self._tools.sitting.source
+        if not book.writable or book.firing_id is not None or is_demo(source):
+            return None
+        known = book.known(review.given)
+        if known is not None:
+            text = tr("This log is in the kiln book already, with what was entered then.")
+            return text, [Way(tr("Open it from the book"), lambda: self.show_firing(known))]
+        text = tr("Keep this firing in the kiln book “{name}”?").format(name=book.book.path.stem)
+        return text, [Way(tr("Put it in"), book.add_open)]
 
     @Slot(int)
     def show_firing(self, firing_id: int) -> None:

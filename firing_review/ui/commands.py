@@ -5,7 +5,7 @@ from typing import Protocol
 from PySide6.QtGui import QKeySequence
 
 from firing_review.firing.said import N_
-from firing_review.ui.actions import KEYS, Command
+from firing_review.ui.actions import KEYS, Below, Command, Line
 from firing_review.ui.arrivals import Arrivals
 from firing_review.ui.guide.guide import Guide
 from firing_review.ui.tools import Tools
@@ -23,6 +23,12 @@ class Commanded(Protocol):
 
     def show_paper(self) -> None:
         """Show what can be printed or handed on."""
+
+    def go_to_blank_sheets(self) -> None:
+        """Show the sheets to write on by hand."""
+
+    def edit_title(self) -> None:
+        """Let the person write another title."""
 
     def go_to_start(self) -> None:
         """Show the start page."""
@@ -46,33 +52,46 @@ class Commanded(Protocol):
         """Close the window."""
 
 
-def commands(window: Commanded) -> list[Command | None]:
-    """Return the commands; None stands for a line between them."""
+def commands(window: Commanded) -> list[Line]:
+    """Return the lines of the menu; it is short enough for a laptop's screen."""
     arrivals, tools = window.arrivals, window.tools
-    sitting, showing, appearance = tools.sitting, tools.showing, tools.appearance
     return [
         Command("open", N_("&Open a file…"), (KEYS.Open,), arrivals.ask_file),
         Command("open_folder", N_("Open a &folder…"), ("Ctrl+Shift+O",), arrivals.ask_folder),
         Command("save", N_("&Save as firing folder…"), (KEYS.Save,), window.save_as_folder),
-        Command("book", N_("Kiln &book"), ("Ctrl+B",), window.go_to_book),
         Command("paper", N_("&Print or hand on…"), (KEYS.Print,), window.show_paper),
+        Command("blank", N_("Blan&k sheets to print…"), (), window.go_to_blank_sheets),
+        Command("book", N_("Kiln &book"), ("Ctrl+B",), window.go_to_book),
         Command("start", N_("S&tart page"), ("Ctrl+H",), window.go_to_start),
         None,
-        Command("undo", N_("&Undo"), (KEYS.Undo,), sitting.undo),
-        Command("redo", N_("&Redo"), ("Ctrl+Shift+Z", "Ctrl+Y"), sitting.redo),
+        Command("undo", N_("Undo"), (KEYS.Undo,), tools.sitting.undo),
+        Command("redo", N_("Redo"), ("Ctrl+Shift+Z", "Ctrl+Y"), tools.sitting.redo),
+        Command("title", N_("Title of the fi&ring…"), ("F2",), window.edit_title),
         None,
-        Command("unit", N_("Switch °C and °&F"), ("Ctrl+T",), showing.switch_unit),
-        Command("time", N_("Switch hours and &clock"), ("Ctrl+K",), showing.switch_time),
-        Command("reread", N_("&Read the log in the other unit"), (), arrivals.read_in_other_unit),
-        Command("how_read", N_("&How this log was read…"), (), arrivals.ask_how_read),
-        Command("enlarge", N_("&Larger"), ("Ctrl++", "Ctrl+="), appearance.enlarge),
-        Command("reduce", N_("S&maller"), (QKeySequence("Ctrl+-"),), appearance.reduce),
+        *_below(window),
         None,
-        Command("preferences", N_("&Preferences…"), ("Ctrl+,",), window.show_preferences),
+        Command("preferences", N_("Pr&eferences…"), ("Ctrl+,",), window.show_preferences),
         Command("guide", N_("A gu&ide in five steps"), (), window.guide.start),
-        Command("keys", N_("&Keys…"), ("F1",), window.show_keys),
-        Command("next_part", N_("&Next part of the window"), ("F6",), window.next_part),
-        Command("part_before", N_("Part before"), ("Shift+F6",), window.part_before),
-        None,
+        Command("keys", N_("Ke&ys…"), ("F1",), window.show_keys),
         Command("quit", N_("&Quit"), ("Ctrl+Q",), window.close),
     ]
+
+
+def _below(window: Commanded) -> list[Line]:
+    """Return the menus under a line of the menu, and what has a key but no line."""
+    arrivals, showing, look = window.arrivals, window.tools.showing, window.tools.appearance
+    log = (
+        Command("how_read", N_("&How this log was read…"), (), arrivals.ask_how_read),
+        Command("reread", N_("&Read the log in the other unit"), (), arrivals.read_in_other_unit),
+    )
+    shown = (
+        Command("unit", N_("Switch °C and °&F"), ("Ctrl+T",), showing.switch_unit),
+        Command("time", N_("Switch hours and &clock"), ("Ctrl+K",), showing.switch_time),
+        Command("enlarge", N_("&Larger"), ("Ctrl++", "Ctrl+="), look.enlarge),
+        Command("reduce", N_("S&maller"), (QKeySequence("Ctrl+-"),), look.reduce),
+    )
+    keys = (
+        Command("next_part", N_("Next part of the window"), ("F6",), window.next_part),
+        Command("part_before", N_("Part before"), ("Shift+F6",), window.part_before),
+    )
+    return [Below(N_("The &log"), log), Below(N_("&View"), shown), Below("", keys)]

@@ -20,7 +20,6 @@ from firing_review.firing.errors import DoubtError, FiringReviewError
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import Language, language, tr
 from firing_review.io.languages import speak
-from firing_review.report import wording
 from firing_review.ui.actions import Actions
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.arrivals import Arrivals
@@ -37,11 +36,12 @@ from firing_review.ui.saving import save_folder
 from firing_review.ui.showing import Showing
 from firing_review.ui.sitting import Sitting, Unfinished, unfinished_in
 from firing_review.ui.spot import Spot
-from firing_review.ui.start_page.demos import demo_firings, is_demo
+from firing_review.ui.start_page.demos import demo_firings
 from firing_review.ui.start_page.panel import StartPage
 from firing_review.ui.tab_order import go_to_part, set_tab_order
 from firing_review.ui.tools import Tools
 from firing_review.ui.top_bar.panel import TopBar
+from firing_review.ui.top_bar.title import window_title
 from firing_review.ui.typed_text import TypedText
 from firing_review.ui.verdict_bar.panel import VerdictBar
 from firing_review.ui.workplace.panel import Workplace
@@ -107,13 +107,14 @@ class MainWindow(QMainWindow):
         self.actions.add_languages(language(), self._on_language)
         self._lay_out()
         self._connect()
+        self._on_edits()
 
     def _lay_out(self) -> None:
         self.setWindowTitle(tr("Firing Review"))
         self.setAcceptDrops(True)
         self._stack = QStackedWidget()
         self._before: QWidget = self.start
-        self._book_page: QWidget | None = None
+        self._alone: dict[str, QWidget] = {}
         self._stack.addWidget(self.start)
         self._stack.addWidget(self.work)
         page = QWidget()
@@ -145,7 +146,8 @@ class MainWindow(QMainWindow):
         self.places.spotAsked.connect(self._on_spot)
         self.books.refused.connect(self.show_error)
         self.books.told.connect(lambda text: self.message.show_note(text, []))
-        self.top_bar.goalChosen.connect(self._on_goal)
+        self.top_bar.goalChosen.connect(partial(self._edit, "set_goal_cone"))
+        self.top_bar.titleEdited.connect(partial(self._edit, "set_title"))
         self.verdict.safetyAsked.connect(self._on_safety_asked)
         view.undo.clicked.connect(sitting.undo)
         view.redo.clicked.connect(sitting.redo)
@@ -160,6 +162,7 @@ class MainWindow(QMainWindow):
         start.pickedUp.connect(arrivals.pick_up)
         start.letGo.connect(self.let_go)
         start.bookAsked.connect(self.books.ask_new)
+        start.blankAsked.connect(self.go_to_blank_sheets)
         start.guideAsked.connect(self.guide.start)
         arrivals.bookNamed.connect(self.books.open)
         start.pasted.connect(arrivals.open_text)
@@ -229,23 +232,16 @@ class MainWindow(QMainWindow):
         bare = review.given.intended is None and not review.findings
         self.firing.show_beside(Beside.SCHEDULE if bare else Beside.FINDINGS)
         self.firing.chart.view.lanes.setFocus()
-        self._show_title(review)
-        self._offer_book(review)
+        offer = self.books.offer(review)
+        if offer is not None:
+            self.message.show_note(*offer)
         self.guide.on_arrived()
-
-    def _show_title(self, review: Review) -> None:
-        title = review.given.title or review.given.log.source
-        self.setWindowTitle(tr("{title} – Firing Review").format(title=title))
 
     @Slot(object)
     def _on_read_anew(self, log: FiringLog) -> None:
         self.message.dismiss()
         self._stack.setCurrentWidget(self.work)
         self._edit("set_log", log)
-
-    @Slot(object)
-    def _on_goal(self, cone: object) -> None:
-        self._edit("set_goal_cone", cone)
 
     def _edit(self, name: str, what: object) -> None:
         from firing_review.review import edits
@@ -279,6 +275,7 @@ class MainWindow(QMainWindow):
     def go_to_start(self) -> None:
         """Show the start page; what is open can be come back to with undo and all."""
         self.sitting.keep_now()
+        self.message.dismiss()
         recent, unfinished = self.tools.preferences.recent, unfinished_in(self._recovery)
         self.start.show_demos(demo_firings())
         self.start.show_recent(recent)
@@ -296,26 +293,23 @@ class MainWindow(QMainWindow):
             self._stack.setCurrentWidget(self.work)
             self.work.go_to("book")
             return
-        if self._book_page is None:
-            self._book_page = self.places.book_page()
-            self._book_page.left.connect(self.go_to_start)
-            self._stack.addWidget(self._book_page)
-        self._stack.setCurrentWidget(self._book_page)
+        self._show_alone("book")
 
-    def _offer_book(self, review: Review) -> None:
-        """Ask whether a firing belongs into the book that is open; a demo firing does not."""
-        book, source = self.tools.book, self.sitting.source
-        if not book.writable or book.firing_id is not None or is_demo(source):
-            return
-        known = book.known(review.given)
-        if known is not None:
-            text = tr("This log is in the kiln book already, with what was entered then.")
-            ways = [Way(tr("Open it from the book"), lambda: self.books.show_firing(known))]
+    @Slot()
+    def go_to_blank_sheets(self) -> None:
+        """Show the sheets to write on by hand: for the open firing's kiln, or by themselves."""
+        if self.sitting.review is not None:
+            self.show_paper()
+            self.paper.view.choice.setCurrentIndex(self.paper.view.choice.count() - 2)
         else:
-            text = tr("Keep this firing in the kiln book “{name}”?")
-            text = text.format(name=book.book.path.stem)
-            ways = [Way(tr("Put it in"), book.add_open)]
-        self.message.show_note(text, ways)
+            self._show_alone("blank")
+
+    def _show_alone(self, key: str) -> None:
+        if key not in self._alone:
+            page = self._alone[key] = self.places.by_itself(key)
+            page.left.connect(self.go_to_start)
+            self._stack.addWidget(page)
+        self._stack.setCurrentWidget(self._alone[key])
 
     @Slot()
     def show_paper(self) -> None:
@@ -324,6 +318,13 @@ class MainWindow(QMainWindow):
             self._stack.setCurrentWidget(self.work)
             self.work.go_to("paper")
             self.paper.view.choice.setFocus()
+
+    @Slot()
+    def edit_title(self) -> None:
+        """Let the person write another title where the old one stands."""
+        if self.sitting.review is not None:
+            self._stack.setCurrentWidget(self.work)
+            self.top_bar.view.title.begin()
 
     @Slot()
     def save_as_folder(self) -> None:
@@ -364,6 +365,7 @@ class MainWindow(QMainWindow):
     def _on_review(self, review: Review) -> None:
         if self.showing.finding is not None and self.showing.finding >= len(review.findings):
             self.showing.select_finding(None)
+        self.setWindowTitle(window_title(review))
         self.work.show_review(review)
         self._on_edits()
 
@@ -371,15 +373,8 @@ class MainWindow(QMainWindow):
     def _on_edits(self) -> None:
         sitting = self.sitting
         self.top_bar.show_edits(sitting.undo_label, sitting.redo_label, sitting.kept_word)
-        for key, word, label in (
-            ("undo", tr("Undo"), sitting.undo_label),
-            ("redo", tr("Redo"), sitting.redo_label),
-        ):
-            action = self.actions[key]
-            action.setEnabled(label is not None)
-            action.setText(f"{word}: {wording.render(label)}" if label is not None else word)
-        for key in ("save", "paper", "reread", "how_read"):
-            self.actions[key].setEnabled(sitting.review is not None)
+        is_open = sitting.review is not None
+        self.actions.show_edits(sitting.undo_label, sitting.redo_label, is_open=is_open)
 
     @Slot(object)
     def _on_spot(self, spot: Spot) -> None:
@@ -397,7 +392,9 @@ class MainWindow(QMainWindow):
         """Show the few choices a person makes once."""
         from firing_review.ui.preferences_dialog.panel import PreferencesDialog
 
-        self._show_dialog(PreferencesDialog(self.tools, self))
+        dialog = PreferencesDialog(self.tools, self)
+        dialog.languageChosen.connect(self._on_language_preferred)
+        self._show_dialog(dialog)
 
     @Slot()
     def show_keys(self) -> None:
@@ -425,6 +422,13 @@ class MainWindow(QMainWindow):
         shown = self._stack.currentWidget()
         go_to_part([self.message, *(self.work.parts if shown is self.work else [shown])], step)
 
+    @Slot(object)
+    def _on_language_preferred(self, chosen: Language) -> None:
+        self.dialog.accept()
+        self.choose_language(chosen)
+        self.show_preferences()
+        self.dialog.language.setFocus()
+
     def _on_language(self, action: QAction) -> None:
         # the menu that was chosen from goes with everything else, so it has to close first
         QTimer.singleShot(0, partial(self.choose_language, Language(action.data())))
@@ -436,18 +440,17 @@ class MainWindow(QMainWindow):
         up_to_date = {key: self.work.panel(key) for key in self.work.made}
         speak(chosen)
         place, seen = self.work.list.key, self._stack.currentWidget()
-        at_start, at_book = seen is self.start, seen is self._book_page
+        at_start, alone = seen is self.start, [k for k, p in self._alone.items() if p is seen]
         carried, old = TypedText(up_to_date), self._give_up_parts()
         self._make_parts()
         review = self.sitting.review
         if review is not None:
             self._on_review(review)
-            self._show_title(review)
             for key in carried.places():
                 carried.put_into(key, self.work.panel(key))
             self.work.go_to(place)
-        if at_book:
-            self.go_to_book()
+        if alone:
+            self._show_alone(alone[0])
         elif review is not None and not at_start:
             self._stack.setCurrentWidget(self.work)
         else:

@@ -3,13 +3,21 @@
 A new place is one line in ``Places.all`` and one function that makes it.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QObject, Signal, SignalInstance
 from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.wording import tr
+from firing_review.ui.by_itself import ByItself
 from firing_review.ui.published import tables
 from firing_review.ui.tools import Tools
 from firing_review.ui.workplace.places import Place
+
+if TYPE_CHECKING:
+    from firing_review.ui.paper_place.view import Choices
 
 
 class Places(QObject):
@@ -93,11 +101,15 @@ class Places(QObject):
         place.refused.connect(self.refused)
         return place
 
-    def book_page(self) -> QWidget:
-        """Return the kiln book by itself, for when no firing is open."""
-        from firing_review.ui.book_place.page import BookPage
+    def by_itself(self, key: str) -> ByItself:
+        """Return the kiln book, or blank sheets, by itself for when no firing is open."""
+        if key == "book":
+            return ByItself(tr("Kiln book"), self._book())
+        from firing_review.ui.paper_place.view import BLANK
 
-        return BookPage(self._book())
+        place = self._paper(BLANK)
+        place.show_blank()
+        return ByItself(tr("Blank sheets"), place)
 
     def _book(self) -> QWidget:
         from firing_review.ui.book_place.panel import BookPlace
@@ -106,10 +118,11 @@ class Places(QObject):
         self.bookMade.emit(place)
         return place
 
-    def _paper(self) -> QWidget:
+    def _paper(self, choices: Choices | None = None) -> QWidget:
         from firing_review.ui.paper_place.panel import PaperPlace
+        from firing_review.ui.paper_place.view import CHOICES
 
-        place = PaperPlace(self._tools)
+        place = PaperPlace(self._tools, choices or CHOICES)
         place.refused.connect(self.refused)
         return place
 

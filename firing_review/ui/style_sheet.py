@@ -38,6 +38,10 @@ QPushButton[part="quiet"], QToolButton[part="quiet"] { border-color: transparent
   background: transparent; }
 QPushButton[part="quiet"]:hover, QToolButton[part="quiet"]:hover { background: $chosen; }
 QPushButton[part="quiet"]:focus, QToolButton[part="quiet"]:focus { border: 2px solid $accent; }
+QPushButton[part="title"] { text-align: left; padding: 0; border: 2px solid transparent;
+  background: transparent; }
+QPushButton[part="title"]:hover { background: $chosen; }
+QPushButton[part="title"]:focus { border: 2px solid $accent; }
 QPushButton[part="half"] { border-radius: 0; padding: 0 ${halfpad}px; }
 QPushButton[part="half"]:checked { background: $chosen; border-bottom: 4px solid $accent; }
 QPushButton[part="half"]:checked:focus { border: 2px solid $accent;

@@ -25,7 +25,7 @@ def switch(window, language: Language) -> None:
     below = next(
         a.menu()
         for a in window.actions.menu.actions()
-        if "guage" in a.text() or "Sprache" in a.text()
+        if "guage" in a.text() or "Spra" in a.text()
     )
     next(a for a in below.actions() if a.data() == language.value).trigger()
     QApplication.processEvents()
@@ -69,6 +69,20 @@ def test_the_start_page_stays_the_start_page(window):
 def test_the_language_chosen_is_the_language_next_time(window):
     switch(window, Language.ENGLISH_UK)
     assert window.tools.preferences.language is Language.ENGLISH_UK
+
+
+def test_the_preferences_offer_the_language_and_come_back_in_it(opened):
+    opened.show_preferences()
+    chooser = opened.dialog.language
+    assert chooser.currentText() == "English (US)"
+    place = chooser.findText("Deutsch")
+    chooser.setCurrentIndex(place)
+    chooser.activated.emit(place)
+    assert places_of(opened)[:2] == ["Brand", "Platten"]
+    assert opened.dialog.isVisible()
+    assert opened.dialog.windowTitle() == "Einstellungen"
+    assert opened.dialog.language.currentText() == "Deutsch"
+    opened.dialog.close()
 
 
 def test_keys_work_once_after_a_switch(opened):

@@ -5,10 +5,13 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from book_firings import OVAL
 from closing import put_away
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtPrintSupport import QPrinter
 
+from firing_review.book.book import Book
 from firing_review.firing.errors import InputError
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.open_any import gather
@@ -163,3 +166,36 @@ def test_the_menu_leads_to_the_paper(window, log_file):
     window.actions["paper"].trigger()
     assert window.work.list.key == "paper"
     assert window.paper.page is not None
+
+
+def test_blank_sheets_are_had_before_a_firing_is_open(qtbot, window, kiln_book):
+    window.open_path(kiln_book)
+    window.go_to_start()
+    qtbot.mouseClick(window.start.view.blank, Qt.MouseButton.LeftButton)
+    page = window._alone["blank"]
+    view = page.place.view
+    assert [view.choice.itemText(n) for n in range(view.choice.count())] == [
+        "Blank sheet: cones by shelf",
+        "Blank sheet: meter readings",
+    ]
+    assert page.place.page.title == "Kiln Oval"
+    view.copy.click()
+    assert "WITNESS CONES" in QGuiApplication.clipboard().text()
+    qtbot.mouseClick(page.back, Qt.MouseButton.LeftButton)
+    assert window._stack.currentWidget() is window.start
+
+
+def test_with_a_firing_open_the_menu_leads_to_the_blank_sheets_for_its_kiln(window, dead):
+    window.sitting.open_review(dead, None)
+    window.actions["blank"].trigger()
+    assert window.work.list.key == "paper"
+    assert window.paper.choice is BlankSheet.CONES
+    assert window.paper.page.title == "Kiln Wren"
+
+
+@pytest.fixture
+def kiln_book(tmp_path) -> Path:
+    """Return a book of one kiln without firings."""
+    with Book.create(tmp_path / "Oval.kilnbook") as book:
+        book.keep_kiln(OVAL)
+    return tmp_path / "Oval.kilnbook"

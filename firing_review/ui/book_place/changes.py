@@ -64,7 +64,7 @@ class ChangesPart(QWidget):
             (tr("&What was changed"), self.kind),
             (tr("&Day"), self.day),
             (tr("&Sections, if not all"), self.sections),
-            (tr("In your &words"), self.words),
+            (tr("In &your words"), self.words),
         ):
             form.addRow(words, field)
             field.setAccessibleName(words.replace("&", ""))

@@ -4,11 +4,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt, Slot
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.firing.errors import DoubtError, FiringReviewError, InputError
 from firing_review.firing.wording import tr
 from firing_review.ui.wrapped import Wrapped
+
+SPARE_PX = 80
+"""Edges, and some air between a sentence and the buttons beside it."""
 
 
 @dataclass(frozen=True)
@@ -34,13 +38,28 @@ class MessageStrip(QFrame):
         self.close_button.clicked.connect(self.dismiss)
         self._buttons = QHBoxLayout()
         self._buttons.addWidget(self.close_button)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(16, 10, 16, 12)
-        layout.setSpacing(6)
+        words = QVBoxLayout()
+        words.setSpacing(6)
         for widget in (self.heading, self.text):
-            layout.addWidget(widget)
-        layout.addLayout(self._buttons)
+            words.addWidget(widget)
+        self._rows = QBoxLayout(QBoxLayout.Direction.TopToBottom, self)
+        self._rows.setContentsMargins(16, 8, 16, 8)
+        self._rows.setSpacing(6)
+        self._rows.addLayout(words, 1)
+        self._rows.addLayout(self._buttons)
         self.hide()
+
+    def fit(self) -> None:
+        """Put the ways on beside a sentence that has room on one line, else below it."""
+        words = self.heading.fontMetrics().horizontalAdvance(self.heading.text())
+        needed = words + self._buttons.sizeHint().width() + SPARE_PX
+        beside, ways = self.text.isHidden() and needed < self.width(), QBoxLayout.Direction
+        self._rows.setDirection(ways.LeftToRight if beside else ways.TopToBottom)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay out for the new width."""
+        super().resizeEvent(event)
+        self.fit()
 
     def show_error(self, error: FiringReviewError, ways: list[Way]) -> None:
         """Show an error a person can act on, and the ways on."""
@@ -80,6 +99,7 @@ class MessageStrip(QFrame):
             self._buttons.addWidget(button)
         self._buttons.addWidget(self.close_button)
         self._buttons.addStretch(1)
+        self.fit()
 
     @property
     def buttons(self) -> list[QPushButton]:

@@ -8,6 +8,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.errors import FiringReviewError
+from firing_review.firing.kiln import Kiln
 from firing_review.firing.wording import tr
 from firing_review.io.whole_file import write_whole
 from firing_review.report.paper.blank import BlankSheet, blank_page
@@ -18,7 +19,7 @@ from firing_review.report.paper.page_text import page_text
 from firing_review.report.wording import Show
 from firing_review.review.review import Review
 from firing_review.ui.layouts import fill
-from firing_review.ui.paper_place.view import CHOICES, PaperView
+from firing_review.ui.paper_place.view import CHOICES, Choices, PaperView
 from firing_review.ui.printing.pdf import pdf_bytes, print_on
 from firing_review.ui.printing.sheets import Sheets, set_page
 from firing_review.ui.saving import file_name
@@ -35,14 +36,16 @@ class PaperPlace(QWidget):
 
     refused = Signal(object)
 
-    def __init__(self, tools: Tools, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, tools: Tools, choices: Choices = CHOICES, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._tools = tools
+        self._tools, self._choices = tools, list(choices)
         self._review: Review | None = None
         self._page: Page | None = None
         self._sheets: Sheets | None = None
         self._paper, self._show = tools.preferences.paper, tools.showing.show
-        self.view = PaperView(tools.appearance)
+        self.view = PaperView(tools.appearance, choices)
         fill(self, self.view)
         self.view.paper.show_value(self._paper)
         self.view.units.show_value(self._show)
@@ -65,10 +68,24 @@ class PaperPlace(QWidget):
         self._review = review
         self._set()
 
+    def show_blank(self) -> None:
+        """Show a blank sheet while no firing is open."""
+        self.view.units.setEnabled(False)
+        self._set()
+
+    @property
+    def _kiln(self) -> Kiln | None:
+        """The kiln of the firing, else the one the open book is about."""
+        if self._review is not None:
+            return self._review.given.kiln
+        book = self._tools.book.book
+        kilns = book.kilns() if book is not None else ()
+        return kilns[0].kiln if len(kilns) == 1 else None
+
     @property
     def choice(self) -> Reader | BlankSheet:
         """Which page is chosen."""
-        return list(CHOICES)[self.view.choice.currentIndex()]
+        return self._choices[self.view.choice.currentIndex()]
 
     @property
     def page(self) -> Page | None:
@@ -78,13 +95,13 @@ class PaperPlace(QWidget):
     def _set(self) -> None:
         """Make the page anew and set it in type."""
         self.view.said.setText("")
-        if self._review is None:
-            return
         choice = self.choice
         if isinstance(choice, BlankSheet):
-            self._page = blank_page(choice, self._review.given.kiln)
-        else:
+            self._page = blank_page(choice, self._kiln)
+        elif self._review is not None:
             self._page = make_page(self._review, choice, self._show)
+        else:
+            return
         self._sheets = set_page(self._page, self._paper)
         self.view.preview.show_sheets(self._sheets)
 

@@ -1,5 +1,7 @@
 """The layout of the place "Paper"."""
 
+from collections.abc import Mapping
+
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
@@ -17,26 +19,33 @@ from firing_review.ui.with_side import Part, SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
 
 SIZES = SideSizes(side=316)
-CHOICES = {
+Choices = Mapping[Reader | BlankSheet, str]
+BLANK: Choices = {
+    BlankSheet.CONES: N_("Blank sheet: cones by shelf"),
+    BlankSheet.READINGS: N_("Blank sheet: meter readings"),
+}
+CHOICES: Choices = {
     Reader.MAKER: N_("For the maker: what next"),
     Reader.OFFICE: N_("For the office: safe, cost, date"),
     Reader.TECHNICIAN: N_("For the technician: readings"),
     Reader.CASE: N_("Case sheet for a list or a call"),
-    BlankSheet.CONES: N_("Blank sheet: cones by shelf"),
-    BlankSheet.READINGS: N_("Blank sheet: meter readings"),
+    **BLANK,
 }
 
 
 class PaperView(QWidget):
     """Layout only: the sheets at the left, what they are and what to do with them at the right."""
 
-    def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, appearance: Appearance, choices: Choices = CHOICES, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self._appearance = appearance
         self.preview = Preview(appearance)
         self.choice = Chooser()
         self.choice.setAccessibleName(tr("Which page"))
-        for words in CHOICES.values():
+        self.choice.setSizeAdjustPolicy(Chooser.SizeAdjustPolicy.AdjustToContents)
+        for words in choices.values():
             self.choice.addItem(tr(words))
         sizes = [(Paper.A4, tr("A4")), (Paper.LETTER, tr("US Letter"))]
         self.paper = Switch(tr("Paper"), sizes)

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
-from PySide6.QtCore import Slot
+from PySide6.QtCore import QSize, Signal, Slot
 from PySide6.QtWidgets import (
     QDialog,
     QGridLayout,
@@ -14,7 +14,8 @@ from PySide6.QtWidgets import (
 
 from firing_review.firing.said import N_
 from firing_review.firing.units import TemperatureUnit
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import language, tr
+from firing_review.io.languages import NAMES
 from firing_review.ui.appearance import SCALES
 from firing_review.ui.chooser import Chooser
 from firing_review.ui.layouts import fill_dialog
@@ -32,7 +33,14 @@ UNIT_WORDS = {TemperatureUnit.CELSIUS: "°C", TemperatureUnit.FAHRENHEIT: "°F"}
 
 
 class PreferencesDialog(QDialog):
-    """Units, time, brightness, size of text and of what is pressed."""
+    """Language, units, time, brightness, size of text and of what is pressed.
+
+    Signals
+    -------
+    languageChosen : the language everything is to be shown in, this dialog too.
+    """
+
+    languageChosen = Signal(object)
 
     def __init__(self, tools: Tools, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -41,6 +49,7 @@ class PreferencesDialog(QDialog):
         self._rows = QGridLayout()
         self._rows.setHorizontalSpacing(16)
         self._rows.setVerticalSpacing(8)
+        self.language = self._choice(tr("Lan&guage"), NAMES, self.languageChosen.emit)
         self.unit = self._choice(tr("&Temperatures in"), UNIT_WORDS, self._on_unit)
         self.time = self._choice(tr("T&ime as"), TIME_WORDS, self._on_time)
         self.brightness = self._choice(tr("&Brightness"), BRIGHTNESS_WORDS, self._on_brightness)
@@ -60,6 +69,7 @@ class PreferencesDialog(QDialog):
         chooser.setAccessibleName(name.replace("&", ""))
         for value, word in words.items():
             chooser.addItem(tr(word), value)
+        chooser.setSizeAdjustPolicy(Chooser.SizeAdjustPolicy.AdjustToContents)
         chooser.activated.connect(lambda place: chosen(list(words)[place]))
         label = QLabel(name)
         label.setBuddy(chooser)
@@ -75,13 +85,14 @@ class PreferencesDialog(QDialog):
         inside.addWidget(self.large)
         inside.addStretch(1)
         fill_dialog(self, page, self.close_button)
-        px = self._tools.appearance.sizes.px
-        room = self.screen().availableSize()
-        self.resize(min(px(520), room.width()), min(px(400), room.height()))
+        px, room = self._tools.appearance.sizes.px, self.screen().availableSize()
+        wanted = page.minimumSizeHint().expandedTo(QSize(px(520), px(400)))
+        self.resize(wanted.boundedTo(room))
 
     def _show(self) -> None:
         preferences, showing = self._tools.preferences, self._tools.showing
         for chooser, value in (
+            (self.language, language()),
             (self.unit, showing.unit),
             (self.time, showing.time_shown),
             (self.brightness, preferences.brightness),

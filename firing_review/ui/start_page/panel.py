@@ -25,6 +25,7 @@ class StartPage(QWidget):
     pathChosen : a file or folder to open.
     fileAsked, folderAsked : the person wants to look for one.
     bookAsked : the person wants to make a kiln book.
+    blankAsked : the person wants sheets to write on by hand.
     guideAsked : the person wants to be led through a demo firing.
     pasted : the text of a table on the clipboard.
     pickedUp, letGo : an unfinished sitting to go on with, or to forget.
@@ -37,6 +38,7 @@ class StartPage(QWidget):
     letGo = Signal(object)
     pasted = Signal(str)
     bookAsked = Signal()
+    blankAsked = Signal()
     guideAsked = Signal()
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
@@ -48,6 +50,7 @@ class StartPage(QWidget):
         self.view.open_file.clicked.connect(self.fileAsked)
         self.view.open_folder.clicked.connect(self.folderAsked)
         self.view.new_book.clicked.connect(self.bookAsked)
+        self.view.blank.clicked.connect(self.blankAsked)
         self.view.guide.clicked.connect(self.guideAsked)
         paste = QShortcut(QKeySequence(QKeySequence.StandardKey.Paste), self)
         paste.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)

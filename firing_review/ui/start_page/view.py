@@ -33,6 +33,7 @@ class StartView(QScrollArea):
         self.open_file.setProperty("part", "main")
         self.open_folder = QPushButton(tr("Open a firing &folder…"))
         self.new_book = QPushButton(tr("&New kiln book…"))
+        self.blank = QPushButton(tr("Blan&k sheets to print…"))
         self.guide = QPushButton(tr("A gu&ide in five steps"))
         self.drop = QFrame()
         self.drop.setObjectName("drop")
@@ -104,7 +105,8 @@ class StartView(QScrollArea):
         layout = QVBoxLayout(self.drop)
         layout.setContentsMargins(20, 24, 20, 20)
         layout.setSpacing(10)
-        for widget in (words, about, self.open_file, self.open_folder, self.new_book):
+        buttons = (self.open_file, self.open_folder, self.new_book, self.blank)
+        for widget in (words, about, *buttons):
             layout.addWidget(widget)
 
     def _right(self) -> QVBoxLayout:

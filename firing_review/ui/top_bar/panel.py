@@ -6,7 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.said import Said
-from firing_review.firing.wording import moment, tr
+from firing_review.firing.wording import tr
 from firing_review.report import wording
 from firing_review.review.review import Review
 from firing_review.ui.layouts import fill
@@ -21,9 +21,11 @@ class TopBar(QWidget):
     Signals
     -------
     goalChosen : a cone, or None.
+    titleEdited : the title as it was typed.
     """
 
     goalChosen = Signal(object)
+    titleEdited = Signal(str)
 
     def __init__(self, showing: Showing, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -34,18 +36,14 @@ class TopBar(QWidget):
         self.view.units.chosen.connect(showing.choose_unit)
         self.view.times.chosen.connect(showing.choose_time)
         self.view.goal.activated.connect(self._on_goal)
+        self.view.title.edited.connect(self.titleEdited)
         showing.changed.connect(self._refresh)
         self._refresh()
 
     def show_review(self, review: Review) -> None:
         """Show what is open."""
         given = review.given
-        parts = [given.title or given.log.source]
-        if given.kiln is not None and given.kiln.name:
-            parts.append(given.kiln.name)
-        if given.log.started_at is not None:
-            parts.append(moment(given.log.started_at))
-        self.view.title.show_text(" · ".join(parts))
+        self.view.title.show_review(review)
         self.view.times.button(self._showing.time_shown.CLOCK).setEnabled(
             given.log.started_at is not None
         )

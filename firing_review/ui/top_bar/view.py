@@ -15,9 +15,9 @@ from PySide6.QtWidgets import (
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
 from firing_review.ui.chooser import Chooser
-from firing_review.ui.elided import Elided
 from firing_review.ui.preferences import TimeShown
 from firing_review.ui.switch import Switch
+from firing_review.ui.top_bar.title import Title
 
 TITLE_LEAST_PX = 180
 
@@ -28,14 +28,13 @@ class TopBarView(QFrame):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName("topbar")
-        self.title = Elided()
-        self.title.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
-        self.title.setAccessibleName(tr("What is open"))
+        self.title = Title()
+        self.title.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.kept = QLabel()
         self.kept.setProperty("part", "quiet")
         self.goal = Chooser()
         self.goal.setMaxVisibleItems(14)
-        self.goal.setMinimumContentsLength(16)
+        self.goal.setSizeAdjustPolicy(Chooser.SizeAdjustPolicy.AdjustToContents)
         self.goal.setAccessibleName(tr("Goal cone"))
         self.goal.setAccessibleDescription(
             tr("The cone this firing was meant for, with its temperature at 60 °C an hour")

@@ -1,14 +1,13 @@
-"""The kiln book by itself, before a firing is open."""
+"""A place by itself, before a firing is open."""
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.firing.wording import tr
-from firing_review.ui.book_place.panel import BookPlace
 
 
-class BookPage(QWidget):
-    """The place "Kiln book" with a way back.
+class ByItself(QWidget):
+    """A place with its name and a way back.
 
     Signals
     -------
@@ -17,12 +16,12 @@ class BookPage(QWidget):
 
     left = Signal()
 
-    def __init__(self, place: BookPlace, parent: QWidget | None = None) -> None:
+    def __init__(self, name: str, place: QWidget, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.place = place
         self.back = QPushButton(tr("S&tart page"))
         self.back.clicked.connect(self.left)
-        heading = QLabel(tr("Kiln book"))
+        heading = QLabel(name)
         heading.setProperty("part", "title")
         bar = QWidget()
         bar.setObjectName("panel")
