@@ -2,7 +2,7 @@
 
 import math
 
-from PySide6.QtCore import QBuffer, QLineF, QPointF, Qt, Signal, Slot
+from PySide6.QtCore import QBuffer, QLineF, QPointF, QSize, Qt, Signal, Slot
 from PySide6.QtGui import QColor, QImageReader, QPainter, QPen, QPixmap, QResizeEvent
 from PySide6.QtWidgets import (
     QGraphicsItem,
@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QGraphicsSceneMouseEvent,
     QGraphicsView,
     QHBoxLayout,
-    QLabel,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -21,6 +20,7 @@ from firing_review.firing.sheet import Picture
 from firing_review.firing.wording import tr
 from firing_review.physics.bend_law import START_DEG
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.wrapped import Wrapped
 
 PHOTO_ERROR_DEG = 9.0
 """A picture is taken from a side and a height of its own: common practice, no source [°]."""
@@ -93,25 +93,28 @@ class PhotoBends(QWidget):
         self.scene.pressed.connect(self.mark)
         self.view = QGraphicsView(self.scene)
         self.view.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
-        self.hint, self.use = QLabel(), QPushButton(tr("Put into the table"))
+        self.hint, self.use = Wrapped(), QPushButton(tr("Put into the table"))
         self.back = QPushButton(tr("Take the last mark back"))
+        self.cancel = QPushButton(tr("Cancel"))
+        self.cancel.setShortcut(Qt.Key.Key_Escape)
         self._lay_out()
         self._say()
-        self.resize(*SIZE)
+        self.resize(QSize(*SIZE).boundedTo(self.screen().availableSize()))
 
     def _lay_out(self) -> None:
         self.use.clicked.connect(self._on_use)
         self.back.clicked.connect(self.take_back)
+        self.cancel.clicked.connect(self.close)
+        self.use.setProperty("part", "main")
         row = QHBoxLayout()
-        row.addWidget(self.back)
-        row.addWidget(self.use)
+        for button in (self.back, self.cancel, self.use):
+            button.setMinimumHeight(self._appearance.sizes.target)
+            row.addWidget(button)
         layout = QVBoxLayout(self)
         for widget in (self.hint, self.view):
             layout.addWidget(widget)
         layout.setStretchFactor(self.view, 1)
         layout.addLayout(row)
-        for button in (self.back, self.use):
-            button.setMinimumHeight(self._appearance.sizes.target)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Show the whole picture, however large it is."""
