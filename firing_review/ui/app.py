@@ -17,6 +17,7 @@ from firing_review.ui.ask import Questions
 from firing_review.ui.error_dialog import ErrorCatcher
 from firing_review.ui.main_window import MainWindow
 from firing_review.ui.preferences import Preferences
+from firing_review.ui.qt_words import speak_with_qt
 from firing_review.ui.state_folder import not_kept, state_folder
 
 
@@ -35,6 +36,7 @@ def main(arguments: Sequence[str], language: Language | None = None) -> int:
     home = state_folder()
     system = system_language(os.environ, QLocale.system().uiLanguages())
     speak(language or Preferences(home).language or system)
+    speak_with_qt()
     window = make_window(home, Questions())
     window.show()
     answering = Answering()

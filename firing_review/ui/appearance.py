@@ -1,5 +1,8 @@
 """Colors, sizes and the style sheet: one place, applied again when the system changes."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+
 from PySide6.QtCore import QObject, Qt, Signal, Slot
 from PySide6.QtGui import QColor, QFont, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication
@@ -39,6 +42,15 @@ class Appearance(QObject):
             application.setPalette(_palette(self.colors))
             application.setStyleSheet(style_sheet(self.colors, self.sizes))
         self.changed.emit()
+
+    @contextmanager
+    def on_paper(self) -> Iterator[None]:
+        """Use the light colors for a while without a word to anyone: a picture goes on paper."""
+        seen, self.colors = self.colors, LIGHT
+        try:
+            yield
+        finally:
+            self.colors = seen
 
     def choose(self, brightness: Brightness) -> None:
         """Remember light, dark or system, and apply it."""

@@ -32,6 +32,7 @@ from firing_review.ui.message_strip.panel import MessageStrip, Way
 from firing_review.ui.open_book import OpenBook
 from firing_review.ui.places import Places
 from firing_review.ui.preferences import Preferences
+from firing_review.ui.qt_words import speak_with_qt
 from firing_review.ui.saving import save_folder
 from firing_review.ui.showing import Showing
 from firing_review.ui.sitting import Sitting, Unfinished, unfinished_in
@@ -439,6 +440,7 @@ class MainWindow(QMainWindow):
         # a place out of sight may still hold what has been undone since
         up_to_date = {key: self.work.panel(key) for key in self.work.made}
         speak(chosen)
+        speak_with_qt()
         place, seen = self.work.list.key, self._stack.currentWidget()
         at_start, alone = seen is self.start, [k for k, p in self._alone.items() if p is seen]
         carried, old = TypedText(up_to_date), self._give_up_parts()

@@ -34,6 +34,7 @@ from firing_review.ui.ask import Questions
 from firing_review.ui.firing_chart.panel import FiringChart
 from firing_review.ui.main_window import MainWindow
 from firing_review.ui.preferences import Preferences
+from firing_review.ui.qt_words import speak_with_qt
 from firing_review.ui.showing import Showing
 
 
@@ -72,6 +73,7 @@ def _english_after_each() -> Iterator[None]:
     """Leave no test the language of another."""
     yield
     wording.use(wording.AS_IN_THE_CODE)
+    speak_with_qt()
 
 
 @dataclass

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from PySide6.QtGui import QGuiApplication, QImage
+from PySide6.QtGui import QColor, QGuiApplication, QImage
 from PySide6.QtSvg import QSvgRenderer
 
 from firing_review.analysis.ware_ranges import passages
@@ -12,10 +12,12 @@ from firing_review.firing.log import Channel, ChannelRole, FiringLog
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
 from firing_review.report.chart_lines import LineRole
+from firing_review.ui.appearance import DARK
 from firing_review.ui.ask import Questions
 from firing_review.ui.firing_chart.data_text import table_text
 from firing_review.ui.firing_chart.earlier import EarlierFirings, LaidOver, earlier_name
 from firing_review.ui.firing_chart.panel import FiringChart
+from firing_review.ui.preferences import Brightness
 
 C, F = TemperatureUnit.CELSIUS, TemperatureUnit.FAHRENHEIT
 
@@ -210,6 +212,15 @@ def test_the_copied_picture_is_twice_as_fine_as_the_screen(chart):
     image = QGuiApplication.clipboard().image()
     assert image.width() == 2 * (chart.view.lanes.width() + 24)
     assert inked(image) > 2000
+
+
+def test_a_picture_is_light_as_paper_while_the_window_is_dark(chart, appearance):
+    chart.extras.menu.copy_picture.trigger()
+    light = QGuiApplication.clipboard().image()
+    appearance.choose(Brightness.DARK)
+    chart.extras.menu.copy_picture.trigger()
+    assert QGuiApplication.clipboard().image() == light
+    assert chart.view.lanes.backgroundBrush().color() == QColor(DARK.page)
 
 
 def test_a_picture_is_saved_under_the_name_that_was_given(chart, tmp_path):

@@ -2,6 +2,7 @@
 
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent
+from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import QApplication
 
 from firing_review.firing.wording import Language
@@ -83,6 +84,18 @@ def test_the_preferences_offer_the_language_and_come_back_in_it(opened):
     assert opened.dialog.windowTitle() == "Einstellungen"
     assert opened.dialog.language.currentText() == "Deutsch"
     opened.dialog.close()
+
+
+def test_what_qt_says_by_itself_is_in_the_language_too(opened):
+    switch(opened, Language.GERMAN)
+    native = QKeySequence.SequenceFormat.NativeText
+    assert opened.actions["open"].shortcuts()[0].toString(native) == "Strg+O"
+    opened.show_keys()
+    assert "Strg+O" in opened.dialog.text.text()
+    assert "Ctrl" not in opened.dialog.text.text()
+    opened.dialog.close()
+    switch(opened, Language.ENGLISH_US)
+    assert opened.actions["open"].shortcuts()[0].toString(native) == "Ctrl+O"
 
 
 def test_keys_work_once_after_a_switch(opened):

@@ -1,6 +1,6 @@
 """Changes made at a kiln: a list of them, and a form for a new one."""
 
-from PySide6.QtCore import QDate, QLocale, Qt, Signal, Slot
+from PySide6.QtCore import QDate, Qt, Signal, Slot
 from PySide6.QtWidgets import (
     QDateEdit,
     QFormLayout,
@@ -48,7 +48,6 @@ class ChangesPart(QWidget):
             self.kind.addItem(tr(words), kind.value)
         self.day = QDateEdit(QDate.currentDate())
         self.day.setCalendarPopup(True)
-        self.day.setLocale(QLocale(language().value))
         self.day.setDisplayFormat(DAYS[language()])
         self.sections, self.words = QLineEdit(), QLineEdit()
         self.sections.setPlaceholderText(tr("blank: the whole kiln"))

@@ -1,5 +1,7 @@
 """What can be switched on the chart and taken from it: ranges, earlier firings, copies."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QPoint, Signal, Slot
@@ -147,10 +149,25 @@ class Extras(QObject):
             parts.append(moment(given.log.started_at))
         return " · ".join(shown(part, LONGEST_NAME) for part in parts if part)
 
+    @contextmanager
+    def _on_paper(self) -> Iterator[None]:
+        """Draw the chart in the colors of paper for as long as a picture of it is taken."""
+        try:
+            with self._appearance.on_paper():
+                self._dress()
+                yield
+        finally:
+            self._dress()
+
+    def _dress(self) -> None:
+        self._view.dress()
+        self.changed.emit()
+
     @Slot()
     def copy_picture(self) -> None:
         """Put the picture of the chart on the clipboard."""
-        image = picture_of(self._view, self.heading(), self._appearance)
+        with self._on_paper():
+            image = picture_of(self._view, self.heading(), self._appearance)
         QGuiApplication.clipboard().setImage(image)
         self.told.emit(tr("The picture is on the clipboard."))
 
@@ -176,7 +193,8 @@ class Extras(QObject):
         if path is None:
             return
         try:
-            save_picture(path, self._view, self.heading(), self._appearance)
+            with self._on_paper():
+                save_picture(path, self._view, self.heading(), self._appearance)
         except InputError as error:
             self.refused.emit(error)
 

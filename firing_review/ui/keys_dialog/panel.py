@@ -3,7 +3,7 @@
 from html import escape
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QDialog, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.firing.said import N_
@@ -21,10 +21,19 @@ EVERYWHERE = (
 )
 CHART = (
     (N_("Left, Right"), N_("move the line in small steps; Page Up and Page Down in large ones")),
-    (N_("Home, End"), N_("to the first and the last moment")),
-    (N_("+, −, 0"), N_("closer, farther, all of it")),
+    (N_("Shift+Left, Shift+Right"), N_("move the hours in view")),
+    (N_("+, −"), N_("closer, farther")),
+    (N_("0, Home"), N_("the whole firing")),
+    (N_("Ctrl+Home, End"), N_("to the first and the last moment in view")),
+    ("M", N_("measure between two points; Enter sets each")),
+    ("N", N_("pin a note to the moment at the line")),
     (N_("Enter"), N_("choose the finding at the line")),
-    (N_("Esc"), N_("put the line away")),
+    (N_("Esc"), N_("end measuring, or put the line away")),
+)
+SHELVES = (
+    ("Tab", N_("from cone to cone in the picture of the chamber")),
+    (N_("Left, Right"), N_("bend the cone")),
+    (N_("1 to 7"), N_("choose one of the seven drawings")),
 )
 
 
@@ -54,13 +63,14 @@ class KeysDialog(QDialog):
 
     def _words(self, actions: list[QAction]) -> str:
         menu = [
-            (", ".join(keys.toString() for keys in action.shortcuts()), _plain(action.text()))
+            (", ".join(map(_native, action.shortcuts())), _plain(action.text()))
             for action in actions
             if action.shortcuts()
         ]
         parts = (
             (tr("Everywhere"), [(tr(keys), tr(what)) for keys, what in EVERYWHERE]),
             (tr("In the chart"), [(tr(keys), tr(what)) for keys, what in CHART]),
+            (tr("At the cones of a shelf"), [(tr(keys), tr(what)) for keys, what in SHELVES]),
             (tr("Menu"), menu),
         )
         return "".join(_table(heading, rows) for heading, rows in parts)
@@ -73,6 +83,11 @@ def _table(heading: str, rows: list[tuple[str, str]]) -> str:
         for keys, what in rows
     )
     return f"<h3>{escape(heading)}</h3><table>{cells}</table>"
+
+
+def _native(keys: QKeySequence) -> str:
+    """Return keys as the system and the language write them."""
+    return keys.toString(QKeySequence.SequenceFormat.NativeText)
 
 
 def _plain(text: str) -> str:
