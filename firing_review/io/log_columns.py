@@ -35,7 +35,7 @@ _WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
     (
         ChannelRole.SET_POINT,
         (
-            r"set.?point|\bset\b|^sp\b|\bsp$|setpt|target|program(me)?\b|\bsoll|asked|wanted"
+            r"set.?point|\bset\b|^s[pv]\b|\bsp$|setpt|target|program(me)?\b|\bsoll|asked|wanted"
             r"|consigne|consigna"
         ),
         0.95,
@@ -43,7 +43,7 @@ _WORDS: tuple[tuple[ChannelRole, str, float], ...] = (
     (
         ChannelRole.OUTPUT,
         (
-            r"output|duty|\bout ?\d*\b|\bop\b|^%$|element on|^power$|power.?(pct|percent|%)"
+            r"output|duty|\bout ?\d*\b|\bop\b|^mv$|^%$|element on|^power$|power.?(pct|percent|%)"
             r"|heater|relay|\bssr\b"
             r"|stellgrad|ausgang|leistung|demand|puissance|potencia"
         ),

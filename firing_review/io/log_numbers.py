@@ -12,8 +12,10 @@ from firing_review.io.log_tenths import Numbers
 STUCK = r"^\s*([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*(?:°|deg\.?)?\s*([CFK%AV]?)\s*$"
 STUCK_SIGNS = " \t°degCFKcfkAV%"
 """What may be stuck to a value: a unit, a degree sign, blanks."""
-_BLANKS_INSIDE = r"(?<=\d)[ '](?=\d{3}(?:\D|$))|(?<=[+-])\s+"
-"""What parts thousands without doubt, and blanks behind a sign."""
+BLANKS = " '\u00a0\u2009\u202f\u2019"
+"""What parts thousands without doubt."""
+_BLANKS_INSIDE = rf"(?<=\d)[{BLANKS}](?=\d{{3}}(?:\D|$))|(?<=[+-])\s+"
+"""Such signs, and blanks behind a sign."""
 _THOUSANDS = re.compile(r"^\s*[+-]?\d{1,3}(,\d{3})+(\.\d+)?\D*$")
 _THOUSANDS_DOTTED = re.compile(r"^\s*[+-]?\d{1,3}(\.\d{3})+,\d+\D*$")
 MOST = 0.5

@@ -19,10 +19,13 @@ from firing_review.io.log_dates import is_stamps, year_first, year_first_form
 from firing_review.io.log_even import parted_by_tabs, without_quotes
 from firing_review.io.log_layout import LEAST_CELLS, Layout, is_data
 from firing_review.io.log_marks import GAP_WORDS, spellings
+from firing_review.io.log_numbers import BLANKS
 from firing_review.io.log_text import LogText, below, pieces
 
 MOST_NUMBERS = 0.6
 """A column with more numbers than this share of its cells is a column of numbers."""
+PARTED_THOUSANDS = rf"\d[.,{BLANKS}]\d{{3}}(?:\D|$)"
+"""A cell that is a number once the sign between its thousands is taken out."""
 MOST_CELLS = 2000
 """No log has more columns; a longer line is a damaged one."""
 LONG, PIECE_ROWS = 4_000_000, 50_000
@@ -257,6 +260,9 @@ def _numbers_where_most_are(frame: pd.DataFrame) -> tuple[pd.DataFrame, int]:
         if not given.any() or _starts_with_words(frame[index]):
             continue
         numbers = pd.to_numeric(frame[index], errors="coerce")
+        lost = frame[index][given & numbers.isna()].astype(str)
+        if lost.str.contains(PARTED_THOUSANDS).any():
+            continue  # a kiln is above a thousand degrees at its top only
         if numbers.notna().sum() > MOST_NUMBERS * given.sum():
             words += (given & numbers.isna()).to_numpy()
             frame[index] = numbers

@@ -94,6 +94,13 @@ def test_a_sign_that_parts_thousands_is_taken_out(number: str) -> None:
     assert kiln(read("min;kiln_C\n" + rows)) == [1000.5 + t for t in values]
 
 
+@pytest.mark.parametrize("sign", [" ", "\u202f", "\u00a0", "'", ","])
+def test_thousands_parted_at_the_top_only_are_not_lost(sign: str) -> None:
+    cells = ["20.0", "310.5", *(f"{900 + n}.5" for n in range(40)), f"1{sign}005.5", "998.0"]
+    rows = "".join(f"{10 * i};{cell}\n" for i, cell in enumerate(cells))
+    assert kiln(read("min;kiln_C\n" + rows))[-2:] == [1005.5, 998.0]
+
+
 def test_zeros_that_fill_the_card_behind_the_last_line_are_cut() -> None:
     assert kiln(read(("min,kiln_C\n" + ROWS).encode() + bytes(4096))) == KILN
 

@@ -20,6 +20,7 @@ def roles_of(*columns: str, **values: float) -> dict[str, str]:
     ("names", "expected"),
     [
         (("SP", "PV"), ("set_point", "chamber")),
+        (("SV", "PV"), ("set_point", "chamber")),
         (("Sollwert (°C)", "Istwert (°C)"), ("set_point", "chamber")),
         (("consigne (°C)", "température four (°C)"), ("set_point", "chamber")),
         (("target", "Kiln temp"), ("set_point", "chamber")),
