@@ -134,11 +134,13 @@ def _stamped(columns: dict[int, Floats], column: int) -> Clock | None:
 
 
 def _counted(columns: dict[int, Floats], layout: Layout, unit: TimeUnit | None) -> Clock | None:
-    """Return the clock that counts; None if there is none, or a column may hold dates."""
+    """Return the clock that counts; None if there is none, or it may be of dates or of a day."""
     if any((column[:LOOKED_AT] >= EIGHT_DIGITS).any() for column in columns.values()):
         return None
     clock = elapsed_clock(columns, layout.names, layout.units, layout.preamble, unit)
-    return clock if clock is not None and np.isfinite(clock.hours).all() else None
+    if clock is None or not np.isfinite(clock.hours).all() or (np.diff(clock.hours) < 0.0).any():
+        return None
+    return clock
 
 
 def _in_long_form(columns: dict[int, Floats], names: Sequence[str], clock: Clock) -> bool:
