@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from firing_review.analysis.power import cooling_constant
+from firing_review.analysis.power import free_cooling
 from firing_review.analysis.rates import local_rate, long_runs
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring
@@ -57,24 +57,22 @@ def _fast(
 
 def find_slow_cooling(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
     """Find cooling that runs out long before the room's temperature."""
-    constants = cooling_constant(firing, limits)
-    if constants is None:
+    free = free_cooling(firing, limits)
+    if free is None or free.early <= 0:
         return ()
-    hours, per_hour, reading = constants
-    early = float(np.nanmedian(per_hour[hours <= hours[0] + 1.0]))
-    room_c = min(float(np.nanmin(firing.reading_c)), 40.0)
-    warm = reading > room_c + limits.warm_above_room_c
-    slow = long_runs(hours, warm & (per_hour < limits.slow_cooling_share * early), 30.0)
-    if not slow or early <= 0:
+    slow = long_runs(free.hours, free.slowed_to(limits.slow_cooling_share), 30.0)
+    if not slow:
         return ()
     a, b = slow[0]
     figures: Figures = {
-        "from_c": float(reading[a]),
-        "share_pct": 100.0 * float(np.nanmedian(per_hour[a:b])) / early,
-        "left_at_c": float(reading[-1]),
+        "from_c": float(free.reading_c[a]),
+        "share_pct": 100.0 * float(np.nanmedian(free.per_hour[a:b])) / free.early,
+        "left_at_c": float(free.reading_c[-1]),
     }
     text = N_("Below {from_c} the kiln hardly cooled; it still stood at {left_at_c} at the end.")
-    return (Finding.over(hours[a:b], FindingKind.SLOW_COOLING, Severity.WATCH, text, figures),)
+    return (
+        Finding.over(free.hours[a:b], FindingKind.SLOW_COOLING, Severity.WATCH, text, figures),
+    )
 
 
 def find_reheating(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:

@@ -1,5 +1,7 @@
 """Power that failed, ended too soon, or did not stop: gaps, early ends, heat without demand."""
 
+from dataclasses import dataclass
+
 import numpy as np
 
 from firing_review.analysis.rates import lasted_min, local_rate, long_runs
@@ -13,6 +15,9 @@ from firing_review.firing.units import Floats
 
 KINK_WINDOW_MIN = 12.0
 """Window in which a climb that turns into cooling is looked at [min]."""
+STUCK_SHARE = 0.2
+"""Share of the cooling of the first hour, by warmth above the room, below which heat was left on:
+practice."""
 SETTLES_BELOW_C, SETTLES_BY_C = 250.0, 30.0
 """A kiln shoots over a target, the low ones above all, and falls back by a few tens of degrees;
 where no target is known only a fall that begins low is taken for it [°C]."""
@@ -186,26 +191,47 @@ def _with_output(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ..
 
 def _after_end(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:
     """Compare the cooling constant along the way: heat left on makes it run out early."""
-    constants = cooling_constant(firing, limits)
-    if constants is None:
+    free = free_cooling(firing, limits)
+    if free is None:
         return ()
-    hours, per_hour, reading_c = constants
-    early = float(np.nanmedian(per_hour[hours <= hours[0] + 1.0]))
-    room_c = min(float(np.nanmin(firing.reading_c)), 40.0)
-    warm = reading_c > room_c + limits.warm_above_room_c
-    stuck = warm & (per_hour < 0.2 * early)
-    held = long_runs(hours, stuck, 4.0 * limits.undemanded_min)
+    stuck = free.slowed_to(STUCK_SHARE)
+    held = long_runs(free.hours, stuck, 4.0 * limits.undemanded_min)
     if not held:
         return ()
-    offset = int(np.searchsorted(firing.log.elapsed_h, hours[held[0][0]]))
-    end = int(np.searchsorted(firing.log.elapsed_h, hours[held[-1][1] - 1]))
+    offset = int(np.searchsorted(firing.log.elapsed_h, free.hours[held[0][0]]))
+    end = int(np.searchsorted(firing.log.elapsed_h, free.hours[held[-1][1] - 1]))
     return (_undemanded(firing, offset, end + 1),)
 
 
-def cooling_constant(
-    firing: AlignedFiring, limits: Thresholds
-) -> tuple[Floats, Floats, Floats] | None:
-    """Return hours, cooling rate over excess temperature [1/h] and reading [°C] of free cooling.
+@dataclass(frozen=True)
+class FreeCooling:
+    """A kiln left to cool.
+
+    Attributes
+    ----------
+    hours, reading_c : array
+        Its samples [h, °C].
+    per_hour : array
+        Rate of cooling over the warmth above the room [1/h].
+    early : float
+        The same in the first hour [1/h].
+    warm : array
+        Where the kiln was still so warm above the room that its rate can be told.
+    """
+
+    hours: Floats
+    reading_c: Floats
+    per_hour: Floats
+    early: float
+    warm: np.ndarray
+
+    def slowed_to(self, share: float) -> np.ndarray:
+        """Return where the warm kiln cooled by less than a share of its rate in the first hour."""
+        return np.asarray(self.warm & (self.per_hour < share * self.early))
+
+
+def free_cooling(firing: AlignedFiring, limits: Thresholds) -> FreeCooling | None:
+    """Return the free cooling after the firing.
 
     None if the record holds no free cooling, or the rate of its first hour cannot be told, or
     the schedule asks for a controlled one.
@@ -222,11 +248,15 @@ def cooling_constant(
         return None
     rate = local_rate(elapsed_h[free], firing.reading_c[free], 2.0 * limits.rate_window_min)
     room_c = min(float(np.nanmin(firing.reading_c)), 40.0)
-    per_hour = -rate / np.maximum(firing.reading_c[free] - room_c, 20.0)
-    hours = elapsed_h[free]
-    if not np.isfinite(per_hour[hours <= hours[0] + 1.0]).any():
+    reading_c, hours = firing.reading_c[free], elapsed_h[free]
+    per_hour = -rate / np.maximum(reading_c - room_c, 20.0)
+    first_hour = per_hour[hours <= hours[0] + 1.0]
+    if not np.isfinite(first_hour).any():
         return None
-    return hours, per_hour, firing.reading_c[free]
+    early = float(np.nanmedian(first_hour))
+    return FreeCooling(
+        hours, reading_c, per_hour, early, reading_c > room_c + limits.warm_above_room_c
+    )
 
 
 def _undemanded(firing: AlignedFiring, first: int, end: int) -> Finding:

@@ -1,10 +1,23 @@
 """Shelves as they are shown: their names from the floor up, signs, places on them."""
 
+from firing_review.firing.cones import Bend
+from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
 from firing_review.review.review import Review
 
 SIGNS = {"hot": "+", "cold": "−", "even": "✓", "": "?"}
 """The sign of a shelf's word, so that nothing rests on color."""
+
+
+BEND_WORDS = {
+    Bend.UPRIGHT: N_("upright"),
+    Bend.STARTING: N_("starting"),
+    Bend.HALF: N_("half"),
+    Bend.THREE_QUARTERS: N_("three quarters"),
+    Bend.END_POINT: N_("end point"),
+    Bend.FLAT: N_("flat"),
+    Bend.MELTED: N_("melted"),
+}
 
 
 def spot_of(position: str) -> tuple[float, float]:

@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from firing_review.firing.cones import BEND_DEG, Bend
+from firing_review.firing.cones import BEND_DEG
 from firing_review.firing.kiln import Kiln, Section
 from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
@@ -21,19 +21,11 @@ from firing_review.report.paper.page import (
 )
 from firing_review.report.paper.svg import FAINT, INK, MUTED, WHITE, Svg
 from firing_review.report.paper.technician import SUPPLY_WORDS, rated_amps_text, with_unit
+from firing_review.report.shelves import BEND_WORDS
 from firing_review.report.shown_text import LONGEST_NAME, shown
 
 USUAL_SHELVES = (N_("bottom"), N_("middle"), N_("top"))
 CONES_A_SHELF, MOST_ROWS = 4, 18
-BEND_WORDS = {
-    Bend.UPRIGHT: N_("unmoved"),
-    Bend.STARTING: N_("starting"),
-    Bend.HALF: N_("half"),
-    Bend.THREE_QUARTERS: N_("three quarters"),
-    Bend.END_POINT: N_("end point"),
-    Bend.FLAT: N_("flat"),
-    Bend.MELTED: N_("melted"),
-}
 READINGS_CAUTION = N_(
     "Local codes come first; where they say so, all of this is for a qualified person. "
     "Ohms: breaker off, plug out, kiln cold, proved dead, one end of the circuit off. "

@@ -16,7 +16,6 @@ from firing_review.ui.layouts import fill
 from firing_review.ui.saving import save_schedule
 from firing_review.ui.showing import Showing
 from firing_review.ui.spot import Spot
-from firing_review.ui.text_table.blocks import block_of
 from firing_review.ui.text_table.model import TextTableModel
 
 HOTTEST_CONE_C = 1370.0
@@ -142,7 +141,4 @@ class ElementsPlace(QWidget):
 
     @Slot(str)
     def _on_pasted(self, text: str) -> None:
-        block = block_of(text)
-        index = self.view.table.currentIndex()
-        if block:
-            self.model.put(max(index.row(), 0), max(index.column(), 0), block)
+        self.model.paste(self.view.table.currentIndex(), text)

@@ -24,7 +24,6 @@ from firing_review.ui.kiln_form.values import (
 from firing_review.ui.kiln_form.view import KilnView
 from firing_review.ui.layouts import fill
 from firing_review.ui.scrolled import Scrolled
-from firing_review.ui.text_table.blocks import block_of
 from firing_review.ui.text_table.model import TextTableModel
 
 
@@ -119,11 +118,7 @@ class KilnForm(QWidget):
 
     @Slot(str)
     def _on_pasted(self, text: str) -> None:
-        index = self.view.sections.currentIndex()
-        block = block_of(text)
-        if block:
-            column = 0 if len(block[0]) > 1 else max(index.column(), 0)
-            self.model.put(max(index.row(), 0), column, block)
+        self.model.paste(self.view.sections.currentIndex(), text, whole_rows=True)
 
     @Slot()
     def _on_remove(self) -> None:

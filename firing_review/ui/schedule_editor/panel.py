@@ -121,17 +121,13 @@ class ScheduleEditor(QWidget):
     def _on_pasted(self, text: str) -> None:
         """Take a whole schedule with its header, or lay bare cells from the current one on."""
         block = block_of(text)
-        if not block:
-            return
-        if block[0] and not any(any(sign.isdigit() for sign in cell) for cell in block[0]):
+        if block and not any(any(sign.isdigit() for sign in cell) for cell in block[0]):
             try:
                 self._replace(parse_schedule_text(text, tr("pasted rows"), self._unit))
             except InputError as error:
                 self.refused.emit(error)
             return
-        index = self.view.table.currentIndex()
-        column = 0 if len(block[0]) > 1 else max(index.column(), 0)
-        self.model.put(max(index.row(), 0), column, block)
+        self.model.paste(self.view.table.currentIndex(), text, whole_rows=True)
 
     def _replace(self, intended: Intended) -> None:
         self._take(intended)

@@ -24,7 +24,6 @@ from firing_review.ui.shelves_place.shelf_order import added, moved, removed
 from firing_review.ui.shelves_place.view import ShelvesView
 from firing_review.ui.showing import Showing
 from firing_review.ui.spot import Spot
-from firing_review.ui.text_table.blocks import block_of
 from firing_review.ui.text_table.model import TextTableModel
 
 GUIDE, FIRING, GUARD = -1, 0, 1
@@ -138,10 +137,7 @@ class ShelvesPlace(QWidget):
 
     @Slot(str)
     def _on_pasted(self, text: str) -> None:
-        block = block_of(text)
-        index = self.view.table.currentIndex()
-        if block:
-            self.model.put(max(index.row(), 0), max(index.column(), 0), block)
+        self.model.paste(self.view.table.currentIndex(), text)
 
     def _set(self, cones: tuple[ShelfCone, ...]) -> None:
         """Put other cones into table and review."""

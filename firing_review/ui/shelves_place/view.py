@@ -14,9 +14,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from firing_review.firing.cones import Bend
-from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
+from firing_review.report.shelves import BEND_WORDS
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.layouts import fill
 from firing_review.ui.text_table.view import TextTableView
@@ -27,15 +26,6 @@ LARGEST = 1.3
 SIZES = SideSizes(side=392, main_high=620)
 WIDTHS = (92, 56, 56, 76, 60)
 """Columns of the table: shelf, cone, bend, where, kind [px]."""
-BEND_WORDS = {
-    Bend.UPRIGHT: N_("upright"),
-    Bend.STARTING: N_("starting"),
-    Bend.HALF: N_("half"),
-    Bend.THREE_QUARTERS: N_("three quarters"),
-    Bend.END_POINT: N_("end point"),
-    Bend.FLAT: N_("flat"),
-    Bend.MELTED: N_("melted"),
-}
 
 
 class ChamberView(QGraphicsView):

@@ -7,6 +7,7 @@ from PySide6.QtCore import QModelIndex, QObject, Qt, Signal
 
 from firing_review.firing.wording import tr
 from firing_review.ui.rows_model import Index, RowsModel
+from firing_review.ui.text_table.blocks import block_of
 
 WRONG_ROLE = Qt.ItemDataRole.UserRole
 Cells = tuple[str, ...]
@@ -71,6 +72,16 @@ class TextTableModel(RowsModel):
             rows.pop()
         self.set_rows([tuple(cells) for cells in rows])
         self.edited.emit()
+
+    def paste(self, at: Index, text: str, *, whole_rows: bool = False) -> None:
+        """Write copied text from a cell on, or from the first where it begins if none is current.
+
+        With ``whole_rows`` text of several columns goes from the first column on.
+        """
+        block = block_of(text)
+        if block:
+            from_first = whole_rows and len(block[0]) > 1
+            self.put(max(at.row(), 0), 0 if from_first else max(at.column(), 0), block)
 
     def insert_row(self, row: int) -> None:
         """Put a blank row before ``row``."""
