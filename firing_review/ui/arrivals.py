@@ -71,7 +71,7 @@ class Arrivals(QObject):
         from firing_review.ui.open_log.remembered import RememberedReadings
 
         remembered = RememberedReadings(self._tools.home / "log_readings.json")
-        self._page = OpenLogPage(self._tools.appearance, remembered)
+        self._page = OpenLogPage(self._tools.appearance, remembered, self.background)
         self._opener = LogOpener(self._page, remembered, self.background, self)
         self._opener.ready.connect(self._on_ready)
         self._opener.refused.connect(self.refused)
@@ -185,19 +185,12 @@ class Arrivals(QObject):
     @Slot()
     def read_in_other_unit(self) -> None:
         """Read the log anew as °F instead of °C, or the other way round; undo brings it back."""
-        from firing_review.io.log_csv import read_log_bytes
-        from firing_review.review import edits
-
         review = self._sitting.review
         if review is None:
             return
         log = review.given.log
         units = (TemperatureUnit.CELSIUS, TemperatureUnit.FAHRENHEIT)
-        other = units[log.unit_read is units[0]]
-        try:
-            self._sitting.edit(edits.set_log(read_log_bytes(log.raw, log.source, other)))
-        except FiringReviewError as error:
-            self.refused.emit(error, None)
+        self.opener.read_in(log, units[log.unit_read is units[0]])
 
 
 def _needs_log(path: Path) -> InputError:

@@ -1,6 +1,9 @@
 """Long work beside the window: its end, its errors, and nothing left of it."""
 
+import multiprocessing
+import threading
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -10,7 +13,9 @@ from side_work import count_to, give_back, refuse, sleep_long
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.log import Channel, ChannelRole, FiringLog
 from firing_review.firing.sheet import Given
+from firing_review.firing.units import TemperatureUnit
 from firing_review.review import edits
+from firing_review.ui import side_process
 from firing_review.ui.app import make_window
 from firing_review.ui.background import Background, Work
 from firing_review.ui.sitting import unfinished_in
@@ -158,3 +163,61 @@ def test_an_edit_made_while_closing_is_kept(qtbot, window, home, answers, long_l
     assert again.sitting.review.given.goal_cone == ConeNumber("6")
     again.close()
     again.deleteLater()
+
+
+def test_how_a_long_log_is_read_is_looked_at_and_corrected_beside_the_window(
+    qtbot, window, long_log, monkeypatch
+):
+    monkeypatch.setattr("firing_review.ui.open_log.panel.LONG_BYTES", 1000)
+    window.open_path(long_log)
+    qtbot.waitUntil(lambda: window.sitting.review is not None, timeout=LONG_MS)
+    window.arrivals.ask_how_read()
+    page, view = window.open_log, window.open_log.view
+    assert not page.isVisible()
+    assert window.busy[0].isVisible()
+    qtbot.waitUntil(page.isVisible, timeout=LONG_MS)
+    assert view.unit.currentText() == "°C"
+    view.unit.setCurrentIndex(1)
+    view.unit.activated.emit(1)
+    assert not view.use.isEnabled()
+    window.busy[0].cancel.click()
+    assert (view.unit.currentText(), view.use.isEnabled()) == ("°C", True)
+    view.unit.setCurrentIndex(1)
+    view.unit.activated.emit(1)
+    qtbot.waitUntil(view.use.isEnabled, timeout=LONG_MS)
+    view.use.click()
+    qtbot.waitUntil(lambda: not window.arrivals.background.is_busy, timeout=LONG_MS)
+    assert window.sitting.review.given.log.unit_read is TemperatureUnit.FAHRENHEIT
+
+
+def test_a_long_log_is_read_in_the_other_unit_beside_the_window(qtbot, window, long_log):
+    window.open_path(long_log)
+    qtbot.waitUntil(lambda: window.sitting.review is not None, timeout=LONG_MS)
+    window.arrivals.read_in_other_unit()
+    assert window.sitting.review.given.log.unit_read is TemperatureUnit.CELSIUS
+    assert window.busy[0].isVisible()
+    qtbot.waitUntil(lambda: not window.arrivals.background.is_busy, timeout=LONG_MS)
+    assert window.sitting.review.given.log.unit_read is TemperatureUnit.FAHRENHEIT
+
+
+def test_a_file_goes_to_another_process_and_back_as_it_was_and_only_once():
+    here, there = multiprocessing.Pipe()
+    file = bytes(range(256)) * 1000
+    sender = threading.Thread(target=side_process.send, args=(here, [file, b"a", file], []))
+    sender.start()
+    first, second, third = side_process.receive(there, [])
+    sender.join()
+    assert (first, second) == (file, b"a")
+    assert third is first
+
+
+def test_what_cannot_be_prepared_is_told_as_a_fault_of_the_program(qtbot, background, heard):
+    def prepare(_result):
+        raise ValueError("glaze")
+
+    with qtbot.capture_exceptions() as caught:
+        background.run(replace(work_for(heard, count_to, 1), prepare=prepare))
+        qtbot.waitUntil(lambda: caught != [], timeout=LONG_MS)
+    assert "ValueError: glaze" in str(caught[0][1])
+    assert not background.is_busy
+    assert heard == []

@@ -11,8 +11,6 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.still_chart import StillChart
 
 LEAST_PX = 170
-POINTS = 1200
-"""More points than a small picture has columns are not to be seen."""
 LINES = 12
 """More channels than this cannot be told apart in a small picture."""
 
@@ -26,7 +24,7 @@ class Curve(StillChart):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
 
     def show_log(self, log: FiringLog | None, *, unit_is_open: bool = False) -> None:
-        """Draw the temperatures in the unit they are read in; nothing without a log.
+        """Draw the temperatures of an outline in the unit they are read in, nothing without one.
 
         While the unit is open the axis names none.
         """
@@ -35,14 +33,13 @@ class Curve(StillChart):
         if log is None:
             return
         colors = self._appearance.colors
-        every = max(1, log.rows // POINTS)
         for place, channel in enumerate(log.temperatures[:LINES]):
-            values = channel.values[::every]
+            values = channel.values
             if log.unit_read is TemperatureUnit.FAHRENHEIT:
                 values = fahrenheit_from_celsius(values)
             color = (colors.accent, colors.cold, colors.fine, colors.set_point)[place % 4]
-            hours = log.elapsed_h[::every]
-            self.plot(hours, np.asarray(values), pen=pg.mkPen(color, width=2), connect="finite")
+            pen = pg.mkPen(color, width=2)
+            self.plot(log.elapsed_h, np.asarray(values), pen=pen, connect="finite")
 
     def _dress(self, unit: TemperatureUnit | None) -> None:
         words = tr("Temperature, {unit}") if unit else tr("Temperature as in the file")

@@ -73,8 +73,14 @@ class LogOpener(QObject):
     def ask_how(self, log: FiringLog) -> None:
         """Show how the log of the firing that is open was read."""
         raw, pieces = self._opened
-        pieces = pieces if raw == log.raw else (Piece(log.raw, log.source),)
+        pieces = pieces if raw is log.raw else (Piece(log.raw, log.source),)
         self._ask(Wanted(pieces=pieces, again=True), pieces[0], _choices_of(log))
+
+    def read_in(self, log: FiringLog, unit: TemperatureUnit) -> None:
+        """Read the log of the firing that is open in another unit."""
+        self._wanted = None
+        choices = replace(log.choices, unit=unit)
+        self._open(Wanted(pieces=(Piece(log.raw, log.source),), choices=choices, again=True))
 
     def _open(self, wanted: Wanted) -> bool:
         words = tr("Opening {name}").format(name=_name(wanted))
@@ -100,11 +106,10 @@ class LogOpener(QObject):
             self.unsure.emit(log)
 
     def _ask(self, wanted: Wanted, piece: Piece, choices: ReadingChoices) -> None:
-        try:
-            self._page.show_file(piece.raw, piece.source, choices)
-        except FiringReviewError as error:
-            self.refused.emit(error, wanted.path)
-            return
+        shown, refused = partial(self._on_asked, wanted), partial(self._refuse, wanted)
+        self._page.show_file(piece.raw, piece.source, choices, shown, refused)
+
+    def _on_asked(self, wanted: Wanted) -> None:
         self._wanted = wanted
         self.asked.emit()
 

@@ -1,26 +1,28 @@
 """The page that shows how a log is read, and lets each part of it be corrected."""
 
+from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from firing_review.firing.errors import FiringReviewError, InputError
-from firing_review.firing.log import ChannelRole, FiringLog, ReadingChoices
+from firing_review.firing.log import ChannelRole, ReadingChoices
 from firing_review.firing.said import N_
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr, written
 from firing_review.io.log_clock import TIME_FORMS
-from firing_review.io.log_csv import read_log_bytes
 from firing_review.io.log_layout import DECIMAL_WORDS, DELIMITER_WORDS
-from firing_review.io.log_preview import LogPreview, preview_log
+from firing_review.io.log_preview import LogPreview
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.background import Background, Work
 from firing_review.ui.chooser import Chooser
-from firing_review.ui.open_log.open_questions import Open, open_questions
+from firing_review.ui.open_log.look import Look, look_at
 from firing_review.ui.open_log.remembered import RememberedReadings
-from firing_review.ui.open_log.rows import shown_rows
 from firing_review.ui.open_log.view import NARROW_PX, OpenLogView
+from firing_review.ui.open_log.wanted import LONG_BYTES
 from firing_review.ui.scrolled import Scrolled
 
 ROLE_WORDS = {
@@ -53,14 +55,15 @@ class OpenLogPage(QWidget):
         self,
         appearance: Appearance,
         remembered: RememberedReadings,
+        background: Background,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._remembered, self._appearance = remembered, appearance
+        self._background = background
         self._raw, self._source = b"", ""
         self._choices = ReadingChoices()
-        self._seen: LogPreview | None = None
-        self._open = Open()
+        self._look_shown: Look | None = None
         self.roles: dict[str, Chooser] = {}
         self.view = OpenLogView(appearance)
         layout = QVBoxLayout(self)
@@ -87,72 +90,89 @@ class OpenLogPage(QWidget):
         narrow = event.size().width() < self._appearance.sizes.px(NARROW_PX)
         self.view.show_narrow(narrow=narrow)
 
-    def show_file(self, raw: bytes, source: str, choices: ReadingChoices) -> None:
-        """Show a file as these choices read it.
+    def show_file(
+        self,
+        raw: bytes,
+        source: str,
+        choices: ReadingChoices,
+        shown: Callable[[], None],
+        refused: Callable[[FiringReviewError], None],
+    ) -> None:
+        """Show a file as these choices read it; a long one is looked at beside the window.
 
-        Raises
-        ------
-        InputError
-            If it cannot be read as a log at all.
+        Parameters
+        ----------
+        shown, refused : callable
+            Told that the file is to be seen, or that it cannot be read as a log at all.
         """
-        seen = preview_log(raw, source, choices)
-        self._raw, self._source, self._choices = raw, source, choices
+        self._look(raw, source, choices, partial(self._on_file, raw, source, shown), refused)
+
+    def _look(
+        self,
+        raw: bytes,
+        source: str,
+        choices: ReadingChoices,
+        done: Callable[[Look], None],
+        refused: Callable[[FiringReviewError], None],
+    ) -> None:
+        words = tr("Reading {name}").format(name=source)
+        asked = (raw, source, choices)
+        work = Work(words, look_at, asked, done, refused, canceled=self._show_again)
+        self._background.do(work, beside=len(raw) > LONG_BYTES)
+
+    def _on_file(self, raw: bytes, source: str, shown: Callable[[], None], look: Look) -> None:
+        self._raw, self._source = raw, source
         self.view.title.setText(tr("How {source} is read").format(source=source))
         self.view.remember.setChecked(False)
-        self._show(seen)
-        first = self.view.unit if self._open.unit else self.view.use
-        (self.view.order if self._open.order else first).setFocus()
+        self._show(look)
+        shown()
+        first = self.view.unit if look.asked.unit else self.view.use
+        (self.view.order if look.asked.order else first).setFocus()
 
-    def _try(self, choices: ReadingChoices) -> None:
-        """Take a correction, unless the file cannot be read with it."""
-        try:
-            seen = preview_log(self._raw, self._source, choices)
-        except FiringReviewError as error:
-            self._say(str(error))
-            if self._seen is not None:
-                self._show_choices(self._seen)
-            return
-        self._choices = choices
-        self._show(seen)
+    def _try(self, choices: ReadingChoices, name: str = "") -> None:
+        """Take a correction, unless the file cannot be read with it.
 
-    def _show(self, seen: LogPreview) -> None:
-        self._seen = seen
-        self._open = open_questions(seen)
-        log, wrong = self._log(seen)
-        self._show_table(seen, log)
-        self._show_choices(seen)
-        self.view.about.setText(self._open.asked or tr("Correct what is not so."))
-        self.view.curve.show_log(log, unit_is_open=self._open.unit)
-        self._say(wrong)
-        self.view.use.setEnabled(not wrong and not self._open)
-        self.view.forget.setVisible(self._remembered.choices(seen.layout_key) is not None)
+        ``name`` is that of a column whose role is chosen, and has the keyboard afterwards.
+        """
+        self.view.use.setEnabled(False)
+        self._look(self._raw, self._source, choices, partial(self._on_tried, name), self._on_wrong)
 
-    def _log(self, seen: LogPreview) -> tuple[FiringLog | None, str]:
-        """Return the log as it would be read, and what is wrong with it."""
-        settled = replace(self._choices, unit=seen.unit, day_first=self._day_first(seen))
-        try:
-            log = read_log_bytes(self._raw, self._source, choices=settled)
-        except InputError as error:
-            return None, str(error)
-        if not log.temperatures:
-            return log, tr("Say which column is the chamber or a section of the kiln.")
-        return log, ""
+    def _on_tried(self, name: str, look: Look) -> None:
+        self._show(look)
+        if name in self.roles:
+            self.roles[name].setFocus()
 
-    def _day_first(self, seen: LogPreview) -> bool | None:
-        if self._choices.day_first is None and self._open.order:
-            return "day first" in seen.time_form
-        return self._choices.day_first
+    def _on_wrong(self, error: FiringReviewError) -> None:
+        self._show_again()
+        self._say(str(error))
+
+    def _show_again(self) -> None:
+        """Show what was chosen before the last correction."""
+        if self._look_shown is not None:
+            self._show_choices(self._look_shown)
+            self.view.use.setEnabled(self._look_shown.is_usable)
+
+    def _show(self, look: Look) -> None:
+        self._look_shown, self._choices = look, look.choices
+        self._show_table(look)
+        self._show_choices(look)
+        self.view.about.setText(look.asked.asked or tr("Correct what is not so."))
+        self.view.curve.show_log(look.log, unit_is_open=look.asked.unit)
+        self._say(look.wrong)
+        self.view.use.setEnabled(look.is_usable)
+        key = look.seen.layout_key
+        self.view.forget.setVisible(self._remembered.choices(key) is not None)
 
     def _say(self, wrong: str) -> None:
         self.view.wrong.setText(wrong)
         self.view.wrong.setVisible(bool(wrong))
 
-    def _show_table(self, seen: LogPreview, log: FiringLog | None) -> None:
-        names, rows = shown_rows(seen, log)
-        self.view.fill(names, rows)
+    def _show_table(self, look: Look) -> None:
+        seen = look.seen
+        self.view.fill(look.names, look.rows)
         self.roles = {}
         roles = {r.index: r for r in seen.roles}
-        for column, name in enumerate(names):
+        for column, name in enumerate(look.names):
             if column in seen.time_columns or column not in roles:
                 words = tr("time") if column in seen.time_columns else tr("not a number")
                 self.view.set_role(column, QLabel(f" {words}"))
@@ -171,15 +191,15 @@ class OpenLogPage(QWidget):
         chooser.activated.connect(self._on_role)
         return chooser
 
-    def _show_choices(self, seen: LogPreview) -> None:
-        view = self.view
+    def _show_choices(self, look: Look) -> None:
+        view, seen, asked = self.view, look.seen, look.asked
         self._show_time(seen)
         self._show_signs(seen)
-        unit = None if self._open.unit else UNITS.index(seen.unit)
+        unit = None if asked.unit else UNITS.index(seen.unit)
         _offer(view.unit, ["°C", "°F"], unit)
-        order = None if self._open.order else int("day first" not in seen.time_form)
+        order = None if asked.order else int("day first" not in seen.time_form)
         _offer(view.order, [tr("day first"), tr("month first")], order)
-        dated = self._open.order or self._choices.day_first is not None
+        dated = asked.order or self._choices.day_first is not None
         for widget in (view.order, view.order_label):
             widget.setVisible(dated or seen.time_form.endswith(("day first", "month first")))
         runs = [
@@ -246,18 +266,18 @@ class OpenLogPage(QWidget):
     def _on_role(self, _place: int) -> None:
         name, chooser = next((n, c) for n, c in self.roles.items() if c is self.sender())
         roles = {**self._choices.roles, name: ChannelRole(chooser.currentData())}
-        self._try(replace(self._choices, roles=roles))
-        self.roles[name].setFocus()
+        self._try(replace(self._choices, roles=roles), name)
 
     @Slot()
     def _on_use(self) -> None:
-        if self._seen is None:
+        if self._look_shown is None:
             return
-        roles = {r.name: r.role for r in self._seen.roles}
+        seen = self._look_shown.seen
+        roles = {r.name: r.role for r in seen.roles}
         choices = replace(self._choices, roles=roles)
         if self.view.remember.isChecked():
             try:
-                self._remembered.keep(self._seen.layout_key, choices)
+                self._remembered.keep(seen.layout_key, choices)
             except InputError as error:
                 self.refused.emit(error)
                 return
@@ -265,10 +285,10 @@ class OpenLogPage(QWidget):
 
     @Slot()
     def _on_forget(self) -> None:
-        if self._seen is None:
+        if self._look_shown is None:
             return
         try:
-            self._remembered.forget(self._seen.layout_key)
+            self._remembered.forget(self._look_shown.seen.layout_key)
         except InputError as error:
             self.refused.emit(error)
             return

@@ -75,6 +75,12 @@ class Wanted:
         """Return the same with the bytes of its logs read."""
         return self if self.pieces else replace(self, pieces=tuple(map(_piece, self.paths)))
 
+    def holding(self, log: FiringLog) -> "Wanted":
+        """Return the same, its one piece and the log read from it holding the same bytes."""
+        if self.pieces[1:] or self.pieces[0].raw != log.raw:
+            return self
+        return replace(self, pieces=(replace(self.pieces[0], raw=log.raw),))
+
     def given(self, choices: ReadingChoices | None) -> Given:
         """Read it all."""
         if self.path is not None:
@@ -120,6 +126,7 @@ def open_wanted(tell: Tell, wanted: Wanted, remembered: RememberedReadings) -> O
         if asked is None:
             raise
         return Opened(wanted, choices=choices, asked=asked)
+    wanted = wanted.holding(given.log)
     if is_known:
         given = _noted(given)
     if wanted.again:
