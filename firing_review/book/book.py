@@ -16,8 +16,8 @@ from firing_review.analysis.probe_against_cones import ConeCheck
 from firing_review.book import kilns
 from firing_review.book.life import Life, life_of
 from firing_review.book.like import Like, base_of, cone_checks, like_firings
-from firing_review.book.nouns import Added, Change, FiringKept, KilnKept
-from firing_review.book.packing import checksum
+from firing_review.book.nouns import Added, Change, FiringKept, KeptFiles, KilnKept
+from firing_review.book.packing import Packed, log_checksum
 from firing_review.book.records import Records, whole
 from firing_review.book.store import ENDING, Store
 from firing_review.book.summary import (
@@ -205,7 +205,7 @@ class Book(Records):
         there = self.firing_with_log(given)
         if there is not None:
             return Added(there, new=False)
-        files = firing_files(given)
+        files = self._packed_files(given)
         with self._store.writing() as db:
             kiln_id = kilns.kiln_by_name(db, kiln) if isinstance(kiln, Kiln) else kiln
             added = db.execute(
@@ -227,7 +227,7 @@ class Book(Records):
         InputError
             If it cannot be kept; then the book is as it was before.
         """
-        files = firing_files(given)
+        files = self._packed_files(given)
         with self._store.writing() as db:
             row = db.execute(
                 "SELECT kiln_id, summary FROM firings WHERE id = ?", (firing_id,)
@@ -263,13 +263,22 @@ class Book(Records):
         texts = [self._store.get_bytes(whole(blob)).decode() for (blob,) in blobs]
         return parse_kiln_text(texts[0], str(self.path)) if texts else None
 
+    def _packed_files(self, given: Given) -> Mapping[str, Packed]:
+        """Return the files of a firing ready to be kept."""
+        logs = (given.log, *(one.log for one in given.earlier))
+        known = {id(log.raw): log_checksum(log) for log in logs}
+        return {
+            name: self._store.packed(data, known.get(id(data)))
+            for name, data in firing_files(given).items()
+        }
+
     def _keep_files(
-        self, db: sqlite3.Connection, firing_id: int, files: Mapping[str, bytes]
+        self, db: sqlite3.Connection, firing_id: int, files: Mapping[str, Packed]
     ) -> None:
         """Keep what differs from before, and let go of what is no longer used."""
         question = "SELECT name, blob_id FROM files WHERE firing_id = ?"
         before = dict(db.execute(question, (firing_id,)).fetchall())
-        after = {name: self._store.put_bytes(db, data) for name, data in files.items()}
+        after = {name: self._store.put_bytes(db, packed) for name, packed in files.items()}
         gone = [(firing_id, name) for name in before if name not in after]
         db.executemany("DELETE FROM files WHERE firing_id = ? AND name = ?", gone)
         changed = [
@@ -286,23 +295,31 @@ class Book(Records):
         InputError
             If there is no such firing, or it was damaged since.
         """
+        return read_kept(self.kept_files(firing_id))
+
+    def kept_files(self, firing_id: int) -> KeptFiles:
+        """Return the files of a firing byte for byte, for :func:`read_kept`.
+
+        Raises
+        ------
+        InputError
+            If there is no such firing, or they were damaged since.
+        """
         question = "SELECT name, blob_id FROM files WHERE firing_id = ?"
         names = self._store.rows(question, firing_id)
         source = self._store.rows("SELECT source FROM firings WHERE id = ?", firing_id)
         if not source:
             raise self._no_firing(firing_id)
         files = {str(name): self._store.get_bytes(whole(blob)) for name, blob in names}
-        try:
-            given = read_firing_files(files)
-        except InputError as error:
-            error.where = f"{self.path}, {Path(error.where).name} of firing {firing_id}"
-            raise
-        except OSError as error:
-            found = error.strerror or str(error)
-            remedy = tr("Make room in the folder for temporary files.")
-            raise InputError(str(self.path), tr("room to read a firing"), found, remedy) from None
-        log = replace(given.log, source=str(source[0][0]))
-        return replace(given, log=log)
+        return KeptFiles(str(self.path), firing_id, str(source[0][0]), files)
+
+    def packed_bytes(self, firing_id: int) -> int:
+        """Return how much room the files of a firing take in the book [bytes]."""
+        question = (
+            "SELECT coalesce(sum(length(data)), 0) FROM files JOIN blobs ON blobs.id = blob_id"
+            " WHERE firing_id = ?"
+        )
+        return whole(self._store.rows(question, firing_id)[0][0])
 
     def list_firings(self, kiln_id: int | None = None) -> tuple[FiringKept, ...]:
         """Return every firing, or those of one kiln, oldest first, without reading a log.
@@ -359,6 +376,26 @@ class Book(Records):
         )
 
 
+def read_kept(kept: KeptFiles) -> Given:
+    """Return a firing from its files.
+
+    Raises
+    ------
+    InputError
+        If they do not read.
+    """
+    try:
+        given = read_firing_files(kept.files)
+    except InputError as error:
+        error.where = f"{kept.book}, {Path(error.where).name} of firing {kept.firing_id}"
+        raise
+    except OSError as error:
+        found = error.strerror or str(error)
+        remedy = tr("Make room in the folder for temporary files.")
+        raise InputError(kept.book, tr("room to read a firing"), found, remedy) from None
+    return replace(given, log=replace(given.log, source=kept.source))
+
+
 def _summary(given: Given, review: Review | None, before: Summary | None = None) -> bytes:
     """Return the figures to keep: of the review, else the last ones with what was entered now."""
     if review is not None:
@@ -372,7 +409,7 @@ def _summary(given: Given, review: Review | None, before: Summary | None = None)
 
 def _log_key(given: Given) -> tuple[bytes, int]:
     run = given.log.choices.run
-    return checksum(given.log.raw), LAST_RUN if run is None else run
+    return log_checksum(given.log), LAST_RUN if run is None else run
 
 
 def _firing(row: tuple[object, ...]) -> FiringKept:

@@ -1,5 +1,6 @@
 """What a kiln book holds beside its firings, as frozen values."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from enum import StrEnum
@@ -68,6 +69,16 @@ class Added:
 
     firing_id: int
     new: bool
+
+
+@dataclass(frozen=True)
+class KeptFiles:
+    """The files of a firing by name, byte for byte, the path of their book, and the log's name."""
+
+    book: str
+    firing_id: int
+    source: str
+    files: Mapping[str, bytes]
 
 
 @dataclass(frozen=True)

@@ -3,9 +3,12 @@
 import hashlib
 import lzma
 import zlib
+from dataclasses import dataclass
 from enum import StrEnum
 
 from firing_review.firing.errors import InputError
+from firing_review.firing.log import FiringLog
+from firing_review.firing.remembered import remembered
 from firing_review.firing.wording import tr
 
 LONG_BYTES = 2_000_000
@@ -25,6 +28,21 @@ class Packing(StrEnum):
 def checksum(data: bytes) -> bytes:
     """Return the SHA-256 of the bytes as they are, before packing."""
     return hashlib.sha256(data).digest()
+
+
+@remembered
+def log_checksum(log: FiringLog) -> bytes:
+    """Return the checksum of the file of a log."""
+    return checksum(log.raw)
+
+
+@dataclass(frozen=True)
+class Packed:
+    """Bytes ready to be kept; ``packed`` is None where the book has them already."""
+
+    digest: bytes
+    data: bytes
+    packed: tuple[Packing, bytes] | None
 
 
 def pack(data: bytes) -> tuple[Packing, bytes]:

@@ -94,8 +94,9 @@ class Records:
     ) -> int:
         """Keep a file, such as a photo, with a firing or a kiln; return its number."""
         added = datetime.now(UTC).isoformat(timespec="seconds")
+        packed = self._store.packed(data)
         with self._store.writing() as db:
-            values = (name, firing_id, kiln_id, self._store.put_bytes(db, data), added)
+            values = (name, firing_id, kiln_id, self._store.put_bytes(db, packed), added)
             kept = db.execute(
                 "INSERT INTO attachments (name, firing_id, kiln_id, blob_id, added_at)"
                 " VALUES (?, ?, ?, ?, ?)",

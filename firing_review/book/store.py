@@ -12,7 +12,7 @@ from urllib.parse import quote
 
 from firing_review.book import schema
 from firing_review.book.lock import WriterLock
-from firing_review.book.packing import checksum, pack, unpack
+from firing_review.book.packing import Packed, checksum, pack, unpack
 from firing_review.book.trouble import BOOK, STILL_HERE, in_plain_words
 from firing_review.firing.errors import InputError
 from firing_review.firing.said import N_, Said
@@ -204,14 +204,22 @@ class Store:
 
     # Bytes
 
-    def put_bytes(self, db: sqlite3.Connection, data: bytes) -> int:
+    def packed(self, data: bytes, digest: bytes | None = None) -> Packed:
+        """Return bytes ready to be kept, of this checksum if it is known.
+
+        It may take long, so it is done before anything is written: nobody waits for it.
+        """
+        digest = digest or checksum(data)
+        there = self.rows("SELECT 1 FROM blobs WHERE sha256 = ?", digest)
+        return Packed(digest, data, None if there else pack(data))
+
+    def put_bytes(self, db: sqlite3.Connection, one: Packed) -> int:
         """Keep bytes once, whoever asks for them; return their number."""
-        digest = checksum(data)
-        there = db.execute("SELECT id FROM blobs WHERE sha256 = ?", (digest,)).fetchone()
+        there = db.execute("SELECT id FROM blobs WHERE sha256 = ?", (one.digest,)).fetchone()
         if there:
             return int(there[0])
-        way, packed = pack(data)
-        values = (digest, way.value, packed)
+        way, packed = one.packed or pack(one.data)
+        values = (one.digest, way.value, packed)
         added = db.execute("INSERT INTO blobs (sha256, packing, data) VALUES (?, ?, ?)", values)
         return int(added.lastrowid or 0)
 

@@ -1,7 +1,6 @@
 """Kiln sheets and firing sheets, and a whole firing as a folder."""
 
 import contextlib
-import functools
 import re
 import shutil
 import tempfile
@@ -11,6 +10,7 @@ from pathlib import Path, PurePath
 
 from firing_review.firing.errors import InputError
 from firing_review.firing.log import FiringLog, ReadingChoices
+from firing_review.firing.remembered import remembered
 from firing_review.firing.said import N_
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
@@ -196,13 +196,14 @@ def _unit_to_tell(log: FiringLog) -> TemperatureUnit | None:
     """Return the unit a person settled, or the one that the file does not say by itself."""
     if log.choices.unit is not None:
         return log.choices.unit
-    found = _unit_found(log.raw, _log_name(log))
+    found = _unit_found(log)
     return None if found is log.unit_read else log.unit_read
 
 
-@functools.lru_cache(maxsize=8)
-def _unit_found(raw: bytes, name: str) -> TemperatureUnit | None:
+@remembered
+def _unit_found(log: FiringLog) -> TemperatureUnit | None:
+    """Return the unit in which the file is read where nobody says one."""
     try:
-        return read_log_bytes(raw, name).unit_read
+        return read_log_bytes(log.raw, _log_name(log)).unit_read
     except InputError:
         return None

@@ -159,11 +159,11 @@ class Arrivals(QObject):
     @Slot(object)
     def pick_up(self, unfinished: Unfinished) -> None:
         """Go on with an unfinished sitting."""
-        from firing_review.ui.long_work import pick_up, ready_to_draw
+        from firing_review.ui.long_work import pick_up, ready_for_window
 
         words = tr("Opening {name}").format(name=unfinished.title)
         done, refused = partial(self._on_picked_up, unfinished), self._refuse
-        work = Work(words, pick_up, (unfinished.path,), done, refused, prepare=ready_to_draw)
+        work = Work(words, pick_up, (unfinished.path,), done, refused, prepare=ready_for_window)
         self.background.do(work, beside=unfinished.is_long)
 
     def _on_picked_up(self, unfinished: Unfinished, review: Review) -> None:

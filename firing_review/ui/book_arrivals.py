@@ -14,6 +14,7 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.wording import tr, trn
 from firing_review.io.plain_text import read_any_file
 from firing_review.io.whole_file import write_whole
+from firing_review.ui.background import Background, Work
 from firing_review.ui.book_work import BookTask, BookWork, Canceled, Progress
 from firing_review.ui.message_strip.panel import Way
 from firing_review.ui.published import tables
@@ -23,9 +24,18 @@ from firing_review.ui.tools import Tools
 if TYPE_CHECKING:
     from firing_review.book.book import Book
     from firing_review.book.bring_in import Imported
-    from firing_review.book.nouns import Attachment
+    from firing_review.book.nouns import Added, Attachment
     from firing_review.review.review import Review
     from firing_review.ui.book_place.panel import BookPlace
+    from firing_review.ui.long_work import TakenOut
+
+
+LONG_BYTES = 200_000
+"""A log larger than this takes long to pack."""
+
+
+LONG_PACKED_BYTES = 150_000
+"""A firing that takes more room than this in a book has a log that takes long to read."""
 
 
 def is_book(path: Path) -> bool:
@@ -49,9 +59,9 @@ class BookArrivals(QObject):
     told = Signal(str)
     refused = Signal(object)
 
-    def __init__(self, tools: Tools, window: QWidget) -> None:
+    def __init__(self, tools: Tools, background: Background, window: QWidget) -> None:
         super().__init__(window)
-        self._tools, self._window = tools, window
+        self._tools, self._window, self._background = tools, window, background
         self.work = BookWork(self)
 
     def connect_place(self, place: BookPlace) -> None:
@@ -64,6 +74,7 @@ class BookArrivals(QObject):
         place.exportAsked.connect(self.ask_export)
         place.attachAsked.connect(self.ask_attach)
         place.fileSaveAsked.connect(self.ask_save_file)
+        place.addAsked.connect(self.add_open)
         self.renew()
 
     def open(self, path: Path) -> bool:
@@ -125,16 +136,68 @@ class BookArrivals(QObject):
             text = tr("This log is in the kiln book already, with what was entered then.")
             return text, [Way(tr("Open it from the book"), lambda: self.show_firing(known))]
         text = tr("Keep this firing in the kiln book “{name}”?").format(name=book.book.path.stem)
-        return text, [Way(tr("Put it in"), book.add_open)]
+        return text, [Way(tr("Put it in"), self.add_open)]
+
+    @Slot()
+    def add_open(self) -> None:
+        """Put the firing on the screen into the book; from now on its edits are kept there."""
+        tools = self._tools
+        book, review = tools.book.book, tools.sitting.review
+        if book is None or review is None:
+            return
+        name = review.given.title or review.given.log.source
+        words = tr("Putting {name} into the book").format(name=name)
+        done = partial(self._on_added, review)
+        task = BookTask(words, partial(_add, book, review), done, self.refused.emit)
+        self.work.do(task, beside=len(review.given.log.raw) > LONG_BYTES)
+
+    def _on_added(self, review: Review, added: Added) -> None:
+        self._tools.book.keep_added(added, review)
 
     @Slot(int)
     def show_firing(self, firing_id: int) -> None:
         """Open a firing of the book."""
-        self._tools.showing.select_finding(None)
-        review = self._tools.book.show(firing_id)
+        tools, book = self._tools, self._tools.book.book
+        if book is None:
+            return
+        try:
+            is_long = book.packed_bytes(firing_id) > LONG_PACKED_BYTES
+            title = book.firing(firing_id).title
+        except InputError as error:
+            self.refused.emit(error)
+            return
+        if is_long and not self.work.is_busy:
+            self._take_out(book, firing_id, title)
+            return
+        tools.showing.select_finding(None)
+        review = tools.book.show(firing_id)
         if review is not None:
-            self._tools.showing.follow_log(review.given.log.unit_read)
+            tools.showing.follow_log(review.given.log.unit_read)
             self.arrived.emit(review)
+
+    def _take_out(self, book: Book, firing_id: int, title: str) -> None:
+        """Open a firing with a long log, first out of the book, then reviewed, both beside."""
+        from firing_review.ui.long_work import ready_for_window, review_taken_out
+
+        words = tr("Opening {name}").format(name=title)
+        done, refused = partial(self._on_read, book, firing_id), self.refused.emit
+
+        def review(out: object) -> None:
+            work = Work(words, review_taken_out, (out,), done, refused, prepare=ready_for_window)
+            self._background.run(work)
+
+        self.work.run(BookTask(words, partial(_take_out, book, firing_id), review, refused))
+
+    def _on_read(self, book: Book, firing_id: int, review: Review) -> None:
+        """Show what was taken out, unless another book was opened meanwhile."""
+        tools = self._tools
+        if tools.book.book is not book:
+            return
+        tools.showing.select_finding(None)
+        tools.showing.follow_log(review.given.log.unit_read)
+        tools.sitting.open_review(review, None)
+        tools.book.keep_shown(firing_id)
+        self.arrived.emit(review)
 
     @Slot(object)
     def ask_import(self, kiln_id: int | None = None) -> None:
@@ -229,3 +292,15 @@ def attach_file(
 ) -> None:
     """Read a file and keep it with a kiln of the book."""
     book.attach(path.name, read_any_file(path, tr("a file to keep")), kiln_id=kiln_id)
+
+
+def _add(book: Book, review: Review, _progress: Progress, _canceled: Canceled) -> Added:
+    """Put a firing into a book, where nobody waits for it."""
+    return book.add(review.given, review)
+
+
+def _take_out(book: Book, firing_id: int, _progress: Progress, _canceled: Canceled) -> TakenOut:
+    """Take a firing out of a book, where nobody waits for it."""
+    from firing_review.ui.long_work import take_out
+
+    return take_out(book, firing_id)

@@ -40,6 +40,18 @@ class BookWork(Working):
         """What is being done; empty if nothing is."""
         return self._task.words if self._task is not None else ""
 
+    def do(self, task: BookTask, *, beside: bool) -> None:
+        """Do a task beside the window; or at once if it is short, or another is going on."""
+        if beside and not self.is_busy:
+            self.run(task)
+            return
+        try:
+            result = task.do(lambda _done, _every: None, lambda: False)
+        except FiringReviewError as error:
+            task.refused(error)
+        else:
+            task.done(result)
+
     def run(self, task: BookTask) -> None:
         """Begin a task; nothing happens if another is not through."""
         if self.is_busy:

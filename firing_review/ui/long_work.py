@@ -1,8 +1,12 @@
 """Work that takes long on a long log, as functions that can run in a process of their own."""
 
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from firing_review.analysis.probe_against_cones import ConeCheck
+from firing_review.book.book import Book, read_kept
+from firing_review.book.nouns import KeptFiles
+from firing_review.book.packing import log_checksum
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
 from firing_review.io.tables import load_tables
@@ -30,7 +34,35 @@ def pick_up(tell: Tell, path: Path) -> Review:
     return review_firing(given, load_tables())
 
 
-def ready_to_draw(review: object) -> None:
-    """Prepare a review for the window."""
+@dataclass(frozen=True)
+class TakenOut:
+    """The files of a firing of a book and of a good one like it, and what cones said before."""
+
+    firing: KeptFiles
+    base: KeptFiles | None
+    past: tuple[ConeCheck, ...]
+
+
+def take_out(book: Book, firing_id: int) -> TakenOut:
+    """Return what the review of a firing of a book needs."""
+    firing = book.kept_files(firing_id)
+    base = book.base_for(firing_id)
+    base_files = None if base is None else book.kept_files(base.firing.id)
+    return TakenOut(firing, base_files, book.cone_checks(firing_id))
+
+
+def review_taken_out(tell: Tell, out: TakenOut) -> Review:
+    """Return the review of a firing of a book, measured by the good one if it names no other."""
+    tell(0.0, Said(N_("Reading what was kept")))
+    given = read_kept(out.firing)
+    if out.base is not None and not given.earlier:
+        given = replace(given, earlier=(read_kept(out.base),))
+    tell(AFTER_READING, Said(N_("Working out what happened")))
+    return review_firing(given, load_tables(), past=out.past)
+
+
+def ready_for_window(review: object) -> None:
+    """Prepare a review for the window: its curves, and what a book knows its log by."""
     if isinstance(review, Review):
         make_ready(review)
+        log_checksum(review.given.log)

@@ -96,7 +96,7 @@ class MainWindow(QMainWindow):
         self.message = MessageStrip()
         self.start = StartPage(appearance)
         self.arrivals = Arrivals(self.tools, self)
-        self.books = BookArrivals(self.tools, self)
+        self.books = BookArrivals(self.tools, self.arrivals.background, self)
         working = (self.arrivals.background, self.sitting.background, self.books.work)
         self.busy = [BusyLine(background) for background in working]
         self.places = Places(self.tools, self)

@@ -15,6 +15,7 @@ from firing_review.ui.sitting import Sitting
 
 if TYPE_CHECKING:
     from firing_review.book.book import Book
+    from firing_review.book.nouns import Added
     from firing_review.firing.sheet import Given
     from firing_review.review.review import Review
 
@@ -109,14 +110,14 @@ class OpenBook(QObject):
             self.refused.emit(error)
             return None
 
-    def add_open(self) -> None:
-        """Put the firing on the screen into the book; from now on its edits are kept there."""
+    def keep_added(self, added: Added, put_in: Review) -> None:
+        """Keep the edits of a firing that was put in from now on, if it is still on the screen."""
         review = self._sitting.review
-        if self.book is None or review is None:
+        if self.book is None or review is None or not _same_log(review, put_in):
+            self.changed.emit()
             return
         try:
-            added = self.book.add(review.given, review)
-            if not added.new:
+            if not added.new or review is not put_in:
                 self.book.keep(added.firing_id, review.given, review)
         except InputError as error:
             self.refused.emit(error)
@@ -135,9 +136,13 @@ class OpenBook(QObject):
             self.refused.emit(error)
             return None
         review = self._sitting.open(given, None, past)
+        self.keep_shown(firing_id)
+        return review
+
+    def keep_shown(self, firing_id: int) -> None:
+        """Keep the edits of what was just opened as this firing of the book."""
         self._keep_from_now(firing_id)
         self.changed.emit()
-        return review
 
     def _with_base(self, book: Book, firing_id: int) -> Given:
         """Return a firing, measured by the newest good one like it unless another was named."""
@@ -182,3 +187,8 @@ class OpenBook(QObject):
     def _on_opened(self) -> None:
         """Another firing is on the screen; one of the book says so afterwards."""
         self.firing_id = None
+
+
+def _same_log(one: Review, other: Review) -> bool:
+    """Tell whether two reviews are of the same file."""
+    return one.given.log.raw is other.given.log.raw

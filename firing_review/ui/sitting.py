@@ -208,12 +208,12 @@ class Sitting(QObject):
 
     def _catch_up(self, review: Review) -> None:
         """Work out beside the window what follows from the last edit; to cancel is to undo."""
-        from firing_review.ui.long_work import ready_to_draw, review_beside
+        from firing_review.ui.long_work import ready_for_window, review_beside
 
         words = tr("Working out what follows; shown is still what was found before")
         done, refused = partial(self._on_caught_up, review), self.refused.emit
         asked = (review.given, review.past)
-        work = Work(words, review_beside, asked, done, refused, self.undo, ready_to_draw)
+        work = Work(words, review_beside, asked, done, refused, self.undo, ready_for_window)
         self.background.run(work)
 
     def _on_caught_up(self, behind: Review, review: Review) -> None:

@@ -97,7 +97,7 @@ SCENES = (
     Scene("HTML", lambda d, _: d.window.paper.save_html()),
     Scene("long log, to firing again", lambda d, _: d.window.work.go_to("firing")),
     Scene("a kiln book", _make_book),
-    Scene("long log into the book", lambda d, _: d.window.tools.book.add_open()),
+    Scene("long log into the book", lambda d, _: d.window.books.add_open()),
     Scene("goal cone in the book", _goal("7")),
     Scene("many files into the book", _import),
     Scene("start page", lambda d, _: d.window.go_to_start()),

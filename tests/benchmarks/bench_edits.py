@@ -111,7 +111,7 @@ def desk_with(firing: str, folder: Path, *, in_a_book: bool) -> Desk:
     desk.window.open_path(demo_logs() / firing)
     if in_a_book:
         desk.window.tools.book.create(folder / "kilns.firingbook")
-        desk.window.tools.book.add_open()
+        desk.window.books.add_open()
     return desk
 
 

@@ -389,3 +389,61 @@ def test_a_book_only_read_is_written_once_the_other_window_is_gone(window, kept)
         assert not window.tools.book.writable
     window.open_path(kept)
     assert window.tools.book.writable
+
+
+@pytest.fixture
+def all_is_long(monkeypatch):
+    """Make every log count as long, so that the book is filled and read beside the window."""
+    monkeypatch.setattr("firing_review.ui.book_arrivals.LONG_BYTES", 100)
+    monkeypatch.setattr("firing_review.ui.book_arrivals.LONG_PACKED_BYTES", 100)
+
+
+def test_a_long_log_goes_into_the_book_beside_the_window_with_what_is_edited_meanwhile(
+    qtbot, window, answers, book_path, log_file, all_is_long
+):
+    window.open_path(log_file)
+    answers.book = book_path
+    window.books.ask_new()
+    window.books.add_open()
+    assert window.busy[2].isVisible()
+    window.sitting.edit(edits.set_title("meanwhile"))
+    qtbot.waitUntil(lambda: not window.books.work.is_busy, timeout=60_000)
+    assert window.sitting.kept_word == "in the book"
+    window.sitting.edit(edits.set_goal_cone(ConeNumber("06")))
+    window.close()
+    with Book.open(book_path) as book:
+        (one,) = book.list_firings()
+        given = book.given(one.id)
+    assert (given.goal_cone, given.title) == (ConeNumber("06"), "meanwhile")
+    assert unfinished_in(window._recovery) == []
+
+
+def test_what_was_opened_while_a_firing_went_into_the_book_is_not_taken_for_it(
+    qtbot, window, answers, book_path, log_file, tmp_path, all_is_long
+):
+    window.open_path(log_file)
+    answers.book = book_path
+    window.books.ask_new()
+    window.books.add_open()
+    other = tmp_path / "other.csv"
+    other.write_bytes(log_bytes(BEGUN, 1000.0))
+    window.open_path(other)
+    qtbot.waitUntil(lambda: not window.books.work.is_busy, timeout=60_000)
+    assert window.tools.book.firing_id is None
+    window.sitting.edit(edits.set_title("other"))
+    (one,) = window.tools.book.book.list_firings()
+    assert one.title == "night.csv"
+
+
+def test_a_firing_with_a_long_log_is_taken_out_of_the_book_beside_the_window(
+    qtbot, window, kept, all_is_long
+):
+    window.open_path(kept)
+    newest = window.tools.book.book.list_firings()[-1]
+    window.books.show_firing(newest.id)
+    assert window.sitting.review is None
+    qtbot.waitUntil(lambda: window.sitting.review is not None, timeout=60_000)
+    assert window.sitting.review.given.title == "April glaze"
+    assert window.tools.book.firing_id == newest.id
+    window.sitting.edit(edits.set_title("opened"))
+    assert window.tools.book.book.firing(newest.id).title == "opened"

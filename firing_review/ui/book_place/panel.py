@@ -38,6 +38,7 @@ class BookPlace(QWidget):
     firingChosen : number of a firing of the book, to be opened.
     newAsked, openAsked, closeAsked : the person wants to make, open or close a book.
     importAsked : firings are to be brought in; carries the kiln of those that name none, or None.
+    addAsked : the firing on the screen is to be put in.
     exportAsked : everything is to be written out.
     attachAsked : a file is to be kept with the kiln of this number.
     fileSaveAsked : a file that is kept is to be written out.
@@ -48,6 +49,7 @@ class BookPlace(QWidget):
     openAsked = Signal()
     closeAsked = Signal()
     importAsked = Signal(object)
+    addAsked = Signal()
     exportAsked = Signal()
     attachAsked = Signal(int)
     fileSaveAsked = Signal(object)
@@ -90,7 +92,7 @@ class BookPlace(QWidget):
         view, tools = self.view, self._tools
         view.create.clicked.connect(self.newAsked)
         view.open.clicked.connect(self.openAsked)
-        view.add.clicked.connect(tools.book.add_open)
+        view.add.clicked.connect(self.addAsked)
         view.find.textChanged.connect(self.found.look_for)
         view.kiln.activated.connect(self._draw)
         view.figure.activated.connect(self._draw_figure)

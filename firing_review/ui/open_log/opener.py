@@ -12,7 +12,7 @@ from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
 from firing_review.io.log_csv import SURE_ENOUGH
 from firing_review.ui.background import Background, Work
-from firing_review.ui.long_work import ready_to_draw
+from firing_review.ui.long_work import ready_for_window
 from firing_review.ui.open_log.panel import OpenLogPage
 from firing_review.ui.open_log.remembered import RememberedReadings
 from firing_review.ui.open_log.wanted import Opened, Piece, Wanted, open_wanted
@@ -122,7 +122,7 @@ class LogOpener(QObject):
 def _ready(opened: object) -> None:
     """Prepare what was opened for the window."""
     if isinstance(opened, Opened):
-        ready_to_draw(opened.review)
+        ready_for_window(opened.review)
 
 
 def _name(wanted: Wanted) -> str:
