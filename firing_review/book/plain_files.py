@@ -28,6 +28,7 @@ from firing_review.io.csv_cells import guarded
 from firing_review.io.kiln_sheet import kiln_text
 from firing_review.io.sheets import write_firing_folder
 from firing_review.io.toml_text import toml_lines
+from firing_review.io.whole_file import write_whole
 
 BOOK_NAME, FORMAT = "kilnbook.toml", "firing-review-book/1"
 FIRINGS, KILNS, ATTACHMENTS = "firings", "kilns", "attachments"
@@ -102,7 +103,7 @@ def export_book(
                 break
             below = folder / FIRINGS / names.firings[one.id]
             write_firing_folder(book.given(one.id), below)
-            (below / SUMMARY_NAME).write_text(summary_text(one.summary), encoding="utf-8")
+            write_whole(below / SUMMARY_NAME, summary_text(one.summary).encode())
             done += 1
             progress(done, len(kept))
     except OSError as error:
@@ -134,11 +135,11 @@ def _write_lists(
     """Write all but the firings themselves."""
     folder.mkdir(parents=True, exist_ok=True)
     head = {"format": FORMAT, "version": program_version() or None}
-    (folder / BOOK_NAME).write_text("\n".join(toml_lines(head)) + "\n", encoding="utf-8")
+    write_whole(folder / BOOK_NAME, ("\n".join(toml_lines(head)) + "\n").encode())
     (folder / KILNS).mkdir()
     for one in kilns:
         target = folder / KILNS / f"{names.kilns[one.id]}.toml"
-        target.write_text(kiln_text(one.kiln), encoding="utf-8")
+        write_whole(target, kiln_text(one.kiln).encode())
     columns = (*FIRING_COLUMNS, "started_at", "goal_cone", "cone", *_FIGURES)
     _write_table(folder / "firings.csv", columns, (_firing_row(f, names) for f in kept))
     changes = (_change_row(c, names) for c in book.changes())
@@ -188,7 +189,7 @@ def _write_attachments(book: Book, folder: Path, names: _Names) -> None:
         file = f"{number:04d} {_safe(Path(one.name).stem)}".strip() + ending
         target = folder / ATTACHMENTS / file
         target.parent.mkdir(exist_ok=True)
-        target.write_bytes(book.attachment_bytes(one.id))
+        write_whole(target, book.attachment_bytes(one.id))
         added = one.added_at.isoformat()
         rows.append({"file": file, "name": one.name, "added_at": added, **names.of(one)})
     _write_table(folder / "attachments.csv", ATTACHMENT_COLUMNS, rows)
@@ -203,7 +204,7 @@ def _write_table(path: Path, columns: Sequence[str], rows: Iterable[Mapping[str,
     writer = csv.writer(out, quoting=csv.QUOTE_ALL)
     writer.writerow(columns)
     writer.writerows([_cell(row.get(name)) for name in columns] for row in rows)
-    path.write_bytes(out.getvalue().encode("utf-8-sig"))
+    write_whole(path, out.getvalue().encode("utf-8-sig"))
 
 
 def _cell(value: object) -> str:
