@@ -3,6 +3,7 @@
 import numpy as np
 
 from firing_review.analysis.rates import lasted_min, long_runs, robust_slope, runs
+from firing_review.analysis.sparse_rows import top_left_open_c, usual_step_min
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.analysis.typed_schedule import followed_set_point
 from firing_review.firing.aligned import AlignedFiring, Stretch, StretchKind
@@ -36,7 +37,8 @@ def find_stall(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]
             or stretch.full_rate
             or np.nan_to_num(firing.line_c - firing.reading_c, nan=1e9) > limits.line_tolerance_c
         )
-        for a, b in long_runs(elapsed_h, inside & slow & below & behind, limits.stall_min):
+        least_min = limits.stall_min + usual_step_min(firing)
+        for a, b in long_runs(elapsed_h, inside & slow & below & behind, least_min):
             found.append(_stall(firing, stretch, a, b))
     return tuple(found)
 
@@ -75,9 +77,10 @@ def _slow(firing: AlignedFiring, stretch: Stretch, limits: Thresholds) -> Findin
     elapsed_h = firing.log.elapsed_h
     part = (elapsed_h >= stretch.left_line_h) & (elapsed_h <= (stretch.end_h or 0.0))
     got = robust_slope(elapsed_h[part], firing.reading_c[part])
+    blurred_min = usual_step_min(firing)
     late = (
-        behind_min >= limits.behind_note_min
-        or _below_line_min(firing, part, limits) >= limits.lagging_min
+        behind_min - blurred_min >= limits.behind_note_min
+        or _below_line_min(firing, part, limits) - blurred_min >= limits.lagging_min
     )
     if (
         not got < limits.slow_share * asked
@@ -163,7 +166,7 @@ def find_short_of_target(firing: AlignedFiring, limits: Thresholds) -> tuple[Fin
     if not isinstance(firing.intended, Schedule):
         return ()
     short_c = firing.intended.top_c - firing.peak_c
-    if short_c <= limits.short_c or _still_climbing_at_end(firing):
+    if short_c - top_left_open_c(firing) <= limits.short_c or _still_climbing_at_end(firing):
         return ()
     figures: Figures = {
         "reached_c": firing.peak_c,
@@ -194,12 +197,14 @@ def find_behind_schedule(firing: AlignedFiring, limits: Thresholds) -> tuple[Fin
     """Find how far the climbs together fell behind, whether the controller waited or not."""
     late = [s for s in climbs(firing) if s.behind_min is not None]
     running = np.cumsum([s.behind_min or 0.0 for s in late])
-    if not late or running.max() < limits.behind_note_min:
+    blurred_min = usual_step_min(firing) * (2.0 if top_left_open_c(firing) else 1.0)
+    if not late or running.max() - blurred_min < limits.behind_note_min:
         return ()
     total, at_top = float(running.max()), float(running[-1])
     figures: Figures = {"behind_min": total, "at_top_min": at_top, "segments": len(late)}
     text = N_("The kiln was up to {behind_min} behind the schedule.")
-    severity = Severity.NOTE if total < limits.behind_watch_min else Severity.WATCH
+    surely = total - blurred_min >= limits.behind_watch_min
+    severity = Severity.WATCH if surely else Severity.NOTE
     worst = max(late, key=lambda s: s.behind_min or 0.0)
     return (
         Finding(

@@ -92,7 +92,7 @@ def guard_cones(
         *_of_schedule(schedule),
         *_of_ware(given),
         *_of_shelves(given),
-        *_of_log(firing, heat),
+        *_of_log(firing, heat, given.goal_cone),
     ]
     found = [_contradiction(given.goal_cone, s) for s in statements]
     return tuple(said for said in found if said is not None)
@@ -131,13 +131,18 @@ def _of_shelves(given: Given) -> list[_Statement]:
     return [_Statement(float(middle), CONE_SCALE[middle], *_SHELVES)]
 
 
-def _of_log(firing: AlignedFiring, heat: Sequence[ChannelHeatWork]) -> list[_Statement]:
+def _of_log(
+    firing: AlignedFiring, heat: Sequence[ChannelHeatWork], goal: ConeNumber
+) -> list[_Statement]:
     """Return what the log stands for, if the kiln did what it was set to do.
 
-    A firing that fell short of its schedule contradicts the goal for another reason.
+    A firing that fell short of its schedule contradicts the goal for another reason, and a log
+    that leaves its top open does not tell that the goal was missed.
     """
     reading = next((h for h in heat if h.name == READING), None)
     if reading is None or reading.cone_equivalent is None or reading.label is None:
+        return []
+    if reading.at_least and reading.cone_equivalent < goal.rank:
         return []
     if firing.intended is not None and firing.peak_c < firing.intended.top_c - REACHED_WITHIN_C:
         return []

@@ -7,6 +7,7 @@ from firing_review.analysis import (
     holds,
     power,
     probes,
+    sparse_rows,
     typed_schedule,
 )
 from firing_review.analysis.bad_samples import CleanChannel
@@ -34,6 +35,7 @@ FIRING_DETECTORS = (
     cooling.find_slow_cooling,
     cooling.find_reheating,
     cooling.find_record_ends_hot,
+    sparse_rows.find_rows_far_apart,
 )
 """Detectors that look at the aligned firing; each takes it and the thresholds."""
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from firing_review.analysis.logged_curves import READING, gap_near_top_h, heat_curves
+from firing_review.analysis.logged_curves import READING, gap_near_top_h, heat_curves, hidden_top_c
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.cones import ConeNumber, ConeTable
 from firing_review.firing.remembered import remembered
@@ -56,7 +56,7 @@ def _channel(
         label=label,
         goal_fraction=float(so_far[-1]) if so_far is not None else None,
         fraction_so_far=so_far,
-        at_least=gap_near_top_h(elapsed_h, values) > 0.0,
+        at_least=gap_near_top_h(elapsed_h, values) + hidden_top_c(elapsed_h, values) > 0.0,
     )
 
 

@@ -3,6 +3,7 @@
 import numpy as np
 
 from firing_review.analysis.rates import running_median
+from firing_review.analysis.sparse_rows import step_around_h
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring, Stretch, StretchKind
 from firing_review.firing.findings import Finding, FindingKind, Severity
@@ -21,6 +22,8 @@ def find_overshoot(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, 
         place = next((s for s in firing.stretches if s.number == number and s.complete), None)
         if place is None or place.end_h is None or (goes_on and segment.hold_min < 10.0):
             continue
+        if goes_on and 60.0 * step_around_h(firing, place.end_h) >= segment.hold_min:
+            continue  # the next climb may have begun before the first row past the target
         until_h = _until_h(firing, number, goes_on=goes_on)
         finding = _passed(firing, segment.target_c, place.end_h, until_h, limits)
         if finding is not None:
@@ -66,11 +69,19 @@ def find_hold_lengths(firing: AlignedFiring, limits: Thresholds) -> tuple[Findin
             continue
         difference = stretch.hold_min - stretch.planned_hold_min
         allowed = max(
-            limits.hold_difference_min, limits.hold_difference_share * stretch.planned_hold_min
+            limits.hold_difference_min,
+            limits.hold_difference_share * stretch.planned_hold_min,
+            _between_rows_min(firing, stretch),
         )
         if abs(difference) > allowed and not _record_ended(firing, stretch):
             found.append(_hold(stretch, difference, limits))
     return tuple(found)
+
+
+def _between_rows_min(firing: AlignedFiring, stretch: Stretch) -> float:
+    """Return how much longer or shorter the hold may have been than its rows show [min]."""
+    ends = (stretch.start_h or 0.0, stretch.end_h or 0.0)
+    return 60.0 * sum(step_around_h(firing, end) for end in ends)
 
 
 def _record_ended(firing: AlignedFiring, stretch: Stretch) -> bool:

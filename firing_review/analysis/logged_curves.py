@@ -8,10 +8,16 @@ from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.kiln import Kiln
 from firing_review.firing.log import Channel, ChannelRole
 from firing_review.firing.units import Floats
-from firing_review.physics.cones import step_lengths_h
+from firing_review.physics.cones import LEVEL_C, step_lengths_h
 
 READING = "reading"
 """Name under which the firing's own reading stands among the channels."""
+FAR_APART_H = 0.25
+"""Rows nearer than this hide no top that matters: at 60 °C/h it is half a cone [h]."""
+TOP_OPEN_C = 8.0
+"""A top that may lie this much above the hottest row is open: a third of a cone at cone 6 [°C]."""
+STEEPEST_FALL_C_PER_H = 650.0
+"""No closed kiln falls faster by itself [°C/h]; see ``jump_rate_c_per_h`` of the thresholds."""
 NEAR_TOP_C = 100.0
 """The last stretch in which nearly all of a cone's work is done [°C]; heading of the chart."""
 
@@ -84,3 +90,43 @@ def gap_near_top_h(elapsed_h: Floats, values_c: Floats) -> float:
     silent = np.diff(hours) - step_lengths_h(hours, values)
     near = np.maximum(values[1:], values[:-1]) > values.max() - NEAR_TOP_C
     return float(silent[near].sum())
+
+
+def hidden_top_c(elapsed_h: Floats, values_c: Floats) -> float:
+    """Return how much hotter than the hottest row it may have been between rows far apart [°C].
+
+    The climb into the first of the hottest rows may have gone on behind it, for as long as the
+    fall to the next row leaves time for. A hottest row that the climb hardly rose to may lie
+    behind the top already. Three rows and more at one height are a hold. Less than matters is 0.
+    """
+    good = np.isfinite(values_c)
+    hours, values = elapsed_h[good], values_c[good]
+    top = int(np.argmax(values)) if len(values) else 0
+    level = np.flatnonzero(values >= values.max(initial=0.0) - LEVEL_C)
+    first, last = _run_around(level, top)
+    if first == 0 or last - first > 1 or first + 1 >= len(values):
+        return 0.0
+    peaks = [_peak_behind(hours, values, first)]
+    if first > 1 and last == first:
+        rates = np.diff(values[first - 2 : first + 1]) / np.diff(hours[first - 2 : first + 1])
+        if rates[1] < 0.5 * rates[0]:
+            peaks.append(_peak_behind(hours, values, first - 1))
+    more_c = max(peaks) - float(values[top])
+    return more_c if more_c > TOP_OPEN_C else 0.0
+
+
+def _run_around(places: np.ndarray, middle: int) -> tuple[int, int]:
+    """Return the first and last of the places that follow each other around one of them."""
+    runs = np.split(places, np.flatnonzero(np.diff(places) > 1) + 1)
+    return next(((int(r[0]), int(r[-1])) for r in runs if middle in r), (0, 0))
+
+
+def _peak_behind(hours: Floats, values: Floats, row: int) -> float:
+    """Return how hot it may have got between a row and the next one [°C]."""
+    step_h = float(hours[row + 1] - hours[row])
+    if step_h < FAR_APART_H:
+        return float(values[row])
+    climb = float((values[row] - values[row - 1]) / (hours[row] - hours[row - 1]))
+    fall_c = float(values[row] - values[row + 1])
+    climbing_h = (STEEPEST_FALL_C_PER_H * step_h - fall_c) / (STEEPEST_FALL_C_PER_H + climb)
+    return float(values[row]) + climb * max(climbing_h, 0.0)

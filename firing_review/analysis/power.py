@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from firing_review.analysis.rates import lasted_min, local_rate, long_runs
+from firing_review.analysis.sparse_rows import top_left_open_c
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring, StretchKind
 from firing_review.firing.findings import Finding, FindingKind, Severity
@@ -118,8 +119,10 @@ def find_ended_early(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding
     short_c = firing.intended.top_c - firing.peak_c
     elapsed_h = firing.log.elapsed_h
     before = (elapsed_h >= firing.peak_h - 0.4) & (elapsed_h <= firing.peak_h - 0.05)
-    climb = float(np.nanmedian(firing.rate_c_per_h[before])) if before.any() else 0.0
-    if short_c <= limits.short_c or climb < limits.stall_rate_c_per_h:
+    rates = firing.rate_c_per_h[before & np.isfinite(firing.rate_c_per_h)]
+    climb = float(np.median(rates)) if len(rates) else 0.0
+    short_for_sure_c = short_c - top_left_open_c(firing)
+    if short_for_sure_c <= limits.short_c or climb < limits.stall_rate_c_per_h:
         return ()
     figures: Figures = {
         "reached_c": firing.peak_c,

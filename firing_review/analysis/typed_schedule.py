@@ -4,6 +4,7 @@ import numpy as np
 
 from firing_review.analysis.power import find_power_gap
 from firing_review.analysis.segmenting import Piece, one_straight_piece, straight_pieces
+from firing_review.analysis.sparse_rows import LEAST_ROWS
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring, Stretch, StretchKind
 from firing_review.firing.findings import Finding, FindingKind, Severity
@@ -134,6 +135,8 @@ def _typed_by_reading(
     """
     inside = _inside(firing, stretch)
     if not stretch.complete or _at_its_limit(firing, inside):
+        return ()
+    if np.count_nonzero(inside) < LEAST_ROWS:
         return ()
     elapsed_h, reading_c = firing.log.elapsed_h[inside], firing.reading_c[inside]
     piece = one_straight_piece(elapsed_h, reading_c, limits.straight_rms_c)

@@ -46,6 +46,9 @@ BY_LOG_COLD = N_(
     "pieces look so too, refire them with cones on every shelf."
 )
 BY_LOG_GOOD = N_("No cones: by the log the load got what cone {goal_cone} needs. Look, and keep.")
+BY_LOG_OPEN = N_(
+    "No cones, and the log leaves open how hot the top was. Look at the pieces: only they tell."
+)
 BY_LOG_HOT = N_(
     "No cones: by the log the load got {share_pct} of the heat work of cone {goal_cone}. Look for "
     "runs and blisters."
@@ -119,6 +122,8 @@ def _by_log(reviewed: Reviewed, goal: ConeNumber) -> tuple[ShelfAdvice, ...]:
     if share is None:
         return ()
     figures: Figures = {"goal_cone": goal.text, "share_pct": 100.0 * share}
+    if reviewed.heat[0].at_least and share <= TOO_MUCH_SHARE:
+        return (ShelfAdvice("", LoadWord.LOOK, Said(BY_LOG_OPEN)),)
     if share < ENOUGH_SHARE:
         return (ShelfAdvice("", LoadWord.REFIRE, Said(BY_LOG_COLD, figures)),)
     if share > TOO_MUCH_SHARE:

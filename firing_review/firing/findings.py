@@ -39,6 +39,7 @@ class FindingKind(StrEnum):
     ZONE_GAP = "zone_gap"
     LATE_START = "late_start"
     RECORD_ENDS_HOT = "record_ends_hot"
+    ROWS_FAR_APART = "rows_far_apart"
     PROBE_DROPOUT = "probe_dropout"
     PROBE_SPIKE = "probe_spike"
     PROBE_JUMP = "probe_jump"

@@ -56,7 +56,8 @@ class ChannelHeatWork:
     fraction_so_far : array or None
         The same along the log, shape (rows,).
     at_least : bool
-        Whether the record is broken near its top, so that the heat work is a lower bound.
+        Whether the record is broken near its top, or its rows are far apart there, so that the
+        heat work is a lower bound.
     rank_so_far : array or None
         Rank of the cone brought down up to each sample, shape (rows,); NaN before the coolest.
         Given for the firing's own reading only.

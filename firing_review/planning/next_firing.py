@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from firing_review.analysis.logged_curves import hidden_top_c
 from firing_review.analysis.probe_against_cones import (
     ConeCheck,
     ProbeWord,
@@ -39,6 +40,10 @@ _STOP = N_("Switch off at the breaker and do not fire; have a licensed electrici
 _NO_GOAL = N_("Choose the goal cone to plan the next firing.")
 _NO_LAW = N_("Cone {goal_cone} lies outside the range that can be computed, so no plan is made.")
 _BY_LOG = N_("No shelf's offset is known, so this plan goes by the log alone.")
+_OPEN = N_(
+    "No shelf's offset is known, and the log leaves open how hot the top was: with cones on every "
+    "shelf the next firing can be planned."
+)
 _STOPPED = N_(
     "The firing stopped well below its top, so this plan starts from the schedule as meant. "
     "Find out first why it stopped."
@@ -88,6 +93,8 @@ def plan_next(
     if base is None:
         why = Said(_NO_LAW, {"goal_cone": goal.text}) if goal else Said(_NO_GOAL)
         return NextFiring(goal, said=(why,))
+    if base.by_log and hidden_top_c(firing.log.elapsed_h, firing.reading_c):
+        return NextFiring(goal, said=(Said(_OPEN),))
     options, said = _options(base)
     return NextFiring(
         goal_cone=goal,

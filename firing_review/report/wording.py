@@ -176,6 +176,12 @@ def cone_name(cone: ConeNumber, show: Show = Show.BOTH) -> str:
     return tr("cone {number}").format(number=cone_label(cone.text, show))
 
 
+def heat_work_of(label: str, show: Show, *, at_least: bool) -> str:
+    """Return the cone a curve came to; ``or more`` where its record is only a lower bound."""
+    text = tr("heat work of cone {cone} or more") if at_least else tr("heat work of cone {cone}")
+    return text.format(cone=cone_label(label, show))
+
+
 def offset_text(offset_c: float, low_c: float, high_c: float, show: Show) -> str:
     """Return ``about 7 °C colder (2 °C to 12 °C)``; a range over zero names both sides."""
     word = tr("hotter") if offset_c >= 0 else tr("colder")

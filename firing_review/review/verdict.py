@@ -102,6 +102,11 @@ def _load_sentences(
         return []
     fraction, cone = heat[0].goal_fraction, given.goal_cone.text
     figures: Figures = {"cone": cone, "share_pct": 100.0 * fraction, "got_cone": heat[0].label}
+    if _left_open(heat):
+        text = N_(
+            "The log leaves open how hot the top was, so cone {cone} cannot be judged by it."
+        )
+        return [Said(text, {"cone": cone})]
     if fraction < GOAL_NEAR[0]:
         if heat[0].label is None or fraction < 0.005:
             text = N_("By the log, the load got far too little heat work for cone {cone}.")
@@ -114,6 +119,11 @@ def _load_sentences(
     else:
         text = N_("By the log, the load got the heat work of cone {cone}.")
     return [Said(text, figures)]
+
+
+def _left_open(heat: tuple[ChannelHeatWork, ...]) -> bool:
+    """Tell whether the log is only a lower bound, and the load not too hot already by that."""
+    return heat[0].at_least and (heat[0].goal_fraction or 0.0) <= GOAL_NEAR[1]
 
 
 def _cone_clash(shelves: tuple[ShelfHeat, ...]) -> list[Said]:
@@ -242,6 +252,8 @@ def _load(
     if given.goal_cone is None or not heat or heat[0].goal_fraction is None:
         return Light.UNKNOWN, Said(N_("no goal cone given"))
     fraction = heat[0].goal_fraction
+    if _left_open(heat):
+        return Light.UNKNOWN, Said(N_("the log leaves its top open"))
     if fraction < GOAL_NEAR[0]:
         return Light.WATCH, Said(N_("underfired, by the log"))
     if fraction > GOAL_NEAR[1]:

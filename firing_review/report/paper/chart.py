@@ -32,7 +32,7 @@ from firing_review.report.paper.svg import (
 )
 from firing_review.report.shown_text import shown
 from firing_review.report.thin import thinned
-from firing_review.report.wording import Show, cone_label, hours, temperature
+from firing_review.report.wording import Show, heat_work_of, hours, temperature
 from firing_review.review.review import Review
 
 WIDTH = 520.0
@@ -327,9 +327,9 @@ def _peak(svg: Svg, lane: _Lane, review: Review, lines: ChartLines, show: Show) 
     if firing is None or lines.top is None:
         return
     rows = [temperature(firing.peak_c, show)]
-    label = review.heat_work[0].label if review.heat_work else None
-    if label:
-        rows.append(tr("heat work of cone {cone}").format(cone=cone_label(label, show)))
+    reading = next(iter(review.heat_work), None)
+    if reading is not None and reading.label:
+        rows.append(heat_work_of(reading.label, show, at_least=reading.at_least))
     reached = firing.peak_c
     if show is Show.FAHRENHEIT:
         reached = fahrenheit_from_celsius(reached)

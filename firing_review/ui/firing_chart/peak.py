@@ -18,7 +18,8 @@ def peak_text(review: Review, show: wording.Show) -> str:
     cone = _cone_came_to(review)
     if not cone:
         return text
-    return f"{text}, {tr('heat work of cone {cone}').format(cone=wording.cone_label(cone, show))}"
+    at_least = any(work.at_least for work in review.heat_work)
+    return f"{text}, {wording.heat_work_of(cone, show, at_least=at_least)}"
 
 
 def _cone_came_to(review: Review) -> str:
