@@ -21,6 +21,8 @@ ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "firing_review"
 LOCALE = ROOT / "resources" / "locale"
 DOMAIN = "firing_review"
+DIFFERENCES_ONLY = frozenset({"en_GB"})
+"""Languages whose catalogue has only the texts that differ from those in the code."""
 MARKS = {"tr": 1, "N_": 1, "trn": 2}
 """How many texts each of the marking functions takes."""
 FIXED = datetime(2026, 1, 1, tzinfo=UTC)
@@ -90,7 +92,7 @@ def brought_up(language: str) -> Catalog:
     )
     for key in sorted(texts, key=str):
         message = known.get(key)
-        if (message is not None and message.string) or language == "de":
+        if (message is not None and message.string) or language not in DIFFERENCES_ONLY:
             catalogue.add(key, message.string if message else None)
     return catalogue
 
@@ -133,7 +135,7 @@ def main(arguments: list[str]) -> int:
     for language in languages():
         if arguments == ["missing"]:
             sys.stdout.writelines(f"{language} gone: {text!r}\n" for text in obsolete(language))
-            if language == "de":
+            if language not in DIFFERENCES_ONLY:
                 sys.stdout.writelines(f"{language} missing: {t!r}\n" for t in missing(language))
             continue
         write(language, brought_up(language))

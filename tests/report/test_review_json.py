@@ -49,3 +49,8 @@ def test_numbers_that_do_not_exist_are_null() -> None:
     text = review_json(review_firing(Given(LOGS["good"]), load_tables()))
     assert "NaN" not in text
     assert "Infinity" not in text
+
+
+def test_the_schema_knows_the_kinds_of_findings_and_no_others():
+    known = SCHEMA["properties"]["findings"]["items"]["properties"]["kind"]["enum"]
+    assert sorted(known) == sorted(kind.value for kind in FindingKind)
