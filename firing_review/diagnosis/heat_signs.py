@@ -6,6 +6,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from firing_review.analysis.cone_guard import LOG_TEXTS
+from firing_review.analysis.logged_curves import hidden_top_c
 from firing_review.diagnosis.grades import above
 from firing_review.diagnosis.observations import Observation, surely
 from firing_review.firing.aligned import AlignedFiring
@@ -44,6 +45,8 @@ def shelf_observation(shelves: Sequence[ShelfHeat], firing: AlignedFiring) -> Ob
     if not offsets:
         return None
     values = np.array(list(offsets.values()))
+    hidden_c = hidden_top_c(firing.log.elapsed_h, firing.reading_c)
+    values -= np.clip(np.median(values), 0.0, hidden_c)  # what the log may have missed is no sign
     shared_c, apart_c = float(np.median(values)), _least_spread_c(shelves)
     apart = above(apart_c, APART_C, APART_WIDTH_C)
     pattern, shelf = _pattern(list(offsets), values)

@@ -44,6 +44,7 @@ _OPEN = N_(
     "No shelf's offset is known, and the log leaves open how hot the top was: with cones on every "
     "shelf the next firing can be planned."
 )
+_NO_PROBE = N_("The log leaves open how hot the top was, so cones cannot judge the probe.")
 _STOPPED = N_(
     "The firing stopped well below its top, so this plan starts from the schedule as meant. "
     "Find out first why it stopped."
@@ -160,6 +161,8 @@ def _probe(
     """Say what the cones say of the probe; an offset only where several firings agree."""
     if not shelves:
         return ()
+    if hidden_top_c(firing.log.elapsed_h, firing.reading_c):
+        return (Said(_NO_PROBE),)
     now = probe_against_cones(shelves)
     if now.word is ProbeWord.CANNOT_TELL:
         return ()

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from firing_review.analysis.logged_curves import READING, shelf_curve
+from firing_review.analysis.logged_curves import READING, hidden_top_c, shelf_curve
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.cones import ConeTable
 from firing_review.firing.results import ElementsJudged, ShelfHeat
@@ -131,8 +131,10 @@ def plan_base(
 
 def stopped_short(firing: AlignedFiring) -> bool:
     """Tell whether the firing stopped well below the top of its schedule."""
-    intended = firing.intended
-    return intended is not None and firing.peak_c < intended.top_c - SHORT_OF_TOP_C
+    if firing.intended is None:
+        return False
+    may_have_come_to_c = firing.peak_c + hidden_top_c(firing.log.elapsed_h, firing.reading_c)
+    return may_have_come_to_c < firing.intended.top_c - SHORT_OF_TOP_C
 
 
 def share_of_log(firing: AlignedFiring, goal: ConeLaw) -> float:

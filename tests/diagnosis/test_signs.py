@@ -46,6 +46,16 @@ def test_shelves_that_are_all_bounded_to_the_hot_side_are_hot_together() -> None
     assert apart.shares["one_hot"] > together.shares.get("one_hot", 0.0)
 
 
+def test_shelves_hotter_than_a_log_with_rows_far_apart_are_no_sign_of_the_probe() -> None:
+    shelves = [ShelfHeat(n, 30.0, 25.0, 35.0, 25.0, "6", "even") for n in ("low", "top")]
+    dense = shelf_observation(shelves, FIRING)
+    by_hand = shelf_observation(shelves, firing_of(log_of(GOOD, 60.0), TO_1000))
+    assert dense is not None
+    assert dense.seen == "all_hot"
+    assert by_hand is not None
+    assert by_hand.seen == "even"
+
+
 @pytest.mark.parametrize(("warmer_c", "odd"), [(0.0, 0.0), (10.0, 0.1), (24.0, 0.55)])
 def test_a_cold_kiln_is_held_against_its_own_earlier_start(warmer_c: float, odd: float) -> None:
     other = firing_of(log_of([(h, t + warmer_c) for h, t in GOOD]), TO_1000)

@@ -154,6 +154,16 @@ def test_without_cones_the_plan_goes_by_the_log_and_says_so() -> None:
     assert true_rank(again, 0.0) == pytest.approx(SIX.rank, abs=0.25)
 
 
+def test_a_log_that_leaves_its_top_open_plans_by_cones_or_not_at_all() -> None:
+    by_hand = firing_of(log_of(cone_6_corners(), 60.0), TO_CONE_6)
+    bare = plan(by_hand)
+    assert bare.options == ()
+    assert "leaves open how hot the top was" in texts(bare.said)
+    with_cones = plan(by_hand, pack(FIRING, "a", 0.0) + pack(FIRING, "b", 0.0))
+    assert "cones cannot judge the probe" in texts(with_cones.said)
+    assert with_cones.restart is None
+
+
 def test_no_goal_or_one_that_cannot_be_computed_makes_no_plan() -> None:
     assert "Choose the goal" in texts(plan(FIRING, goal=None).said)
     assert "outside the range" in texts(plan(FIRING, goal=ConeNumber("021")).said)
