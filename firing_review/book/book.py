@@ -7,7 +7,7 @@ it for good when it returns, and raises InputError when it could not.
 import sqlite3
 from collections.abc import Mapping
 from dataclasses import replace
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 from types import TracebackType
 from typing import Self
@@ -230,7 +230,7 @@ class Book(Records):
         files = self._packed_files(given)
         with self._store.writing() as db:
             row = db.execute(
-                "SELECT kiln_id, summary FROM firings WHERE id = ?", (firing_id,)
+                "SELECT kiln_id, summary, changed_at FROM firings WHERE id = ?", (firing_id,)
             ).fetchone()
             if row is None:
                 raise self._no_firing(firing_id)
@@ -239,7 +239,7 @@ class Book(Records):
             db.execute(
                 "UPDATE firings SET kiln_id = ?, source = ?, log_sha256 = ?, log_run = ?,"
                 " changed_at = ?, summary = ? WHERE id = ?",
-                (kiln, given.log.source, *_log_key(given), _now(), text, firing_id),
+                (kiln, given.log.source, *_log_key(given), _after(row[2]), text, firing_id),
             )
             self._keep_files(db, firing_id, files)
 
@@ -252,7 +252,7 @@ class Book(Records):
         with self._store.writing() as db:
             done = db.execute(
                 "UPDATE firings SET summary = ? WHERE id = ? AND changed_at = ?",
-                (figures, kept.id, since.isoformat(timespec="seconds")),
+                (figures, kept.id, since.isoformat()),
             )
             return bool(done.rowcount)
 
@@ -429,4 +429,14 @@ def _by_time(kept: FiringKept) -> tuple[datetime, int]:
 
 
 def _now() -> str:
-    return datetime.now(UTC).isoformat(timespec="seconds")
+    return datetime.now(UTC).isoformat()
+
+
+def _after(stamp: str) -> str:
+    """Return the time now, or just after a stamp that the clock has not come to.
+
+    So no two edits of a firing bear one stamp, however soon they follow and wherever the clock
+    is set meanwhile.
+    """
+    least = datetime.fromisoformat(stamp).astimezone(UTC) + timedelta(microseconds=1)
+    return max(datetime.now(UTC), least).isoformat()
