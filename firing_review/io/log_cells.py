@@ -16,8 +16,8 @@ from firing_review.io.log_marks import spellings
 Bytes = NDArray[np.uint8]
 Places = NDArray[np.intp]
 
-MOST_SIGNS = 15
-"""So many digits are exact in a floating-point number; longer ones are rare in a log."""
+MOST_EXACT, MOST_SIGNS = 15, 24
+"""So many digits are exact in a floating-point number, and so many signs tell any of them."""
 GAPS = frozenset(word.encode() for word in (*spellings(), ""))
 DAY_S = 86_400.0
 _CLOCK = ((11, 3600.0, 24), (14, 60.0, 60), (17, 1.0, 60))
@@ -102,7 +102,7 @@ def _even(text: Bytes, starts: Places, ends: Places, point: int) -> Floats | Non
     shortest, longest = int(lengths.min()), int(lengths.max())
     behind = np.flatnonzero(text[starts[0] : ends[0]][::-1] == point)
     parted = int(behind[0]) + 1 if len(behind) else 0
-    if longest > MOST_SIGNS or shortest <= parted:
+    if longest > MOST_EXACT or shortest <= parted:
         return None
     if parted and (text[ends - parted] != point).any():
         return None

@@ -91,14 +91,14 @@ def _table(
     data: bytes, start: int, end: int, layout: Layout, stamps: dict[int, str]
 ) -> Floats | None:
     """Return all columns, stamps as seconds since 1970; None if a line is not plain."""
-    table = np.empty((layout.cells, data.count(b"\n", start, end) + 1))
-    last = data.rfind(b"\n", start, end) + 1  # often cut short, which is better seen at once
-    if (
-        table.shape[1] < LEAST_ROWS
-        or _columns(next(pieces(data, last, end)), layout, stamps) is None
-    ):
+    last = max(start, data.rfind(b"\n", start, end) + 1)
+    for line in pieces(data, last, end):  # often cut short, which is better seen at once
+        if _columns(line, layout, stamps) is None:
+            return None
+    count = data.count(b"\n", start, end) + 1
+    if count < LEAST_ROWS:
         return None
-    row = 0
+    table, row = np.empty((layout.cells, count)), 0
     for piece in pieces(data, start, end):
         columns = _columns(piece, layout, stamps)
         if columns is None:

@@ -36,7 +36,9 @@ def find_runs(hours: Floats, curve_c: Floats) -> tuple[Run, ...]:
         Elapsed time [h] and the mean of the chamber [°C].
     """
     good = np.isfinite(curve_c)
-    spans = _hot_spans(curve_c[good])
+    spans = _hot_spans(curve_c)
+    if len(spans) > 1 and not good.all():  # a gap parts no span
+        spans = _hot_spans(curve_c[good])
     if len(spans) < 2:
         return (Run(0, len(hours)),)
     known = np.flatnonzero(good)

@@ -61,6 +61,7 @@ COUNTED = {"elapsed_s": 1.0, "time (min)": 60.0, "h": 3600.0, "t": 1.0, "Clock":
 CELL = st.one_of(
     st.integers(-20, 2000).map(str),
     st.floats(-20.0, 1400.0).map(lambda x: f"{x:.1f}"),
+    st.floats(0.01, 1400.0).map(repr),
     st.sampled_from(["", "+3", "7.", "1372", "0.25"]),
 )
 WORDS = ["NaN", "open", "-", "--.-", "Err", "inf", "eRr"]
@@ -123,10 +124,11 @@ def counted(head: str, step: float = 1.0, columns: str = "chamber_C,set point,ou
         counted("min"),
         counted("elapsed_s", 60.0),
         counted("Time", 1 / 60.0),
+        counted("h").replace("\n1,", "\n0.9999999999999999,"),
         counted("hours", 0.016).replace(",", ";").replace(".", ","),
         "Started 2026-04-11 22:00\n" + counted("min"),
     ],
-    ids=["min", "elapsed_s", "Time", "hours with a comma", "with its begin"],
+    ids=["min", "elapsed_s", "Time", "all digits", "hours with a comma", "with its begin"],
 )
 def test_a_firing_whose_time_counts_is_plain_and_says_the_same_to_both(text: str) -> None:
     assert is_plain(text)
