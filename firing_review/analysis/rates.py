@@ -1,6 +1,7 @@
 """Rates of climb that survive noise, coarse steps and irregular sampling."""
 
 import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
 
 from firing_review.firing.units import Floats
 
@@ -103,26 +104,20 @@ def _medians(elapsed_h: Floats, values: Floats, window_min: float) -> Floats:
     count = np.searchsorted(known_at, moments + reach, side="right") - first
     result = np.full(len(values), np.nan)
     order = np.argsort(count, kind="stable")
-    order = order[np.searchsorted(count[order], 1) :]
-    while len(order):
-        rows = max(1, MOST_SORTED // int(count[order[-1]]))
-        part, order = order[-rows:], order[:-rows]
-        result[part] = _medians_of(known, first[part], count[part])
+    for alike in np.split(order, np.flatnonzero(np.diff(count[order])) + 1):
+        held = int(count[alike[0]]) if len(alike) else 0
+        for part in np.array_split(alike, 1 + held * len(alike) // MOST_SORTED) if held else ():
+            result[part] = _medians_of(known, first[part], held)
     return result
 
 
-def _medians_of(known: Floats, first: np.ndarray, count: np.ndarray) -> Floats:
-    """Return the medians of runs of values, each given by its first value and its length."""
-    width = min(int(count.max()), 2 * MOST_IN_WINDOW + 1)
-    apart = np.maximum(1, -(-count // width))
-    held = -(-count // apart)
-    place = np.arange(width)
-    inside = place < held[:, None]
-    index = first[:, None] + place * apart[:, None]
-    window = np.where(inside, known[np.where(inside, index, 0)], np.inf)
+def _medians_of(known: Floats, first: np.ndarray, count: int) -> Floats:
+    """Return the medians of runs of so many values, each given by its first."""
+    apart = -(-count // (2 * MOST_IN_WINDOW + 1))
+    window = sliding_window_view(known, count)[first, ::apart]
     window.sort(axis=1)
-    row = np.arange(len(held))
-    return np.asarray((window[row, (held - 1) // 2] + window[row, held // 2]) / 2.0)
+    held = window.shape[1]
+    return np.asarray((window[:, (held - 1) // 2] + window[:, held // 2]) / 2.0)
 
 
 def _nanoseconds(elapsed_h: Floats) -> np.ndarray:
