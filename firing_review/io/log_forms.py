@@ -10,6 +10,7 @@ MONTH_NAMED = re.compile(rf"\d.*\b{_NAMES}|\b{_NAMES}.*\d", re.IGNORECASE)
 DATE_NAMES = re.compile(
     r"date|datum|fecha|\bdata\b|\bday\b|tag\b|jour|yymmdd|yyyymmdd", re.IGNORECASE
 )
+CLOCK_NAMES = re.compile(r"time|zeit|uhr|hora|heure|clock|hhmm", re.IGNORECASE)
 EIGHT_DIGITS = 1e7
 """From here on a whole number may be a date: 20240314."""
 _PARTS = {

@@ -18,7 +18,7 @@ from firing_review.io.log_cells import Bytes, cells_of, numbers_of, seconds_of
 from firing_review.io.log_clock import Clock, mend_clock
 from firing_review.io.log_columns import LOOKED_AT, MOST_SENSORS, SENSOR_NAMES
 from firing_review.io.log_elapsed import elapsed_clock
-from firing_review.io.log_forms import DATE_NAMES, EIGHT_DIGITS, parts_named
+from firing_review.io.log_forms import CLOCK_NAMES, DATE_NAMES, EIGHT_DIGITS, parts_named
 from firing_review.io.log_layout import Layout
 from firing_review.io.log_tenths import Numbers
 from firing_review.io.log_text import LogText, below, pieces
@@ -138,9 +138,10 @@ def _counted(columns: dict[int, Floats], layout: Layout, unit: TimeUnit | None) 
     if any((column[:LOOKED_AT] >= EIGHT_DIGITS).any() for column in columns.values()):
         return None
     clock = elapsed_clock(columns, layout.names, layout.units, layout.preamble, unit)
-    if clock is None or not np.isfinite(clock.hours).all() or (np.diff(clock.hours) < 0.0).any():
+    if clock is None:
         return None
-    return clock
+    timed = [i for i in columns if i in clock.columns or CLOCK_NAMES.search(layout.names[i])]
+    return clock if all((np.diff(columns[i]) >= 0.0).all() for i in timed) else None
 
 
 def _in_long_form(columns: dict[int, Floats], names: Sequence[str], clock: Clock) -> bool:

@@ -5,7 +5,14 @@ import re
 import numpy as np
 import pandas as pd
 
-from firing_review.io.log_forms import DATE, DATE_NAMES, EIGHT_DIGITS, MONTH_NAMED, ODD_STAMPS
+from firing_review.io.log_forms import (
+    CLOCK_NAMES,
+    DATE,
+    DATE_NAMES,
+    EIGHT_DIGITS,
+    MONTH_NAMED,
+    ODD_STAMPS,
+)
 
 _WHOLE_DATE = re.compile(r"^\s*(\d{4})(\d{2})(\d{2})(?:\.0)?\s*$")
 _SHORT_DATE = re.compile(r"^\s*(\d{2})(\d{2})(\d{2})\s*$")
@@ -15,7 +22,6 @@ _PARTED_DATE = re.compile(
 """A date alone; a spreadsheet writes one as the midnight of its day."""
 _WHOLE_TIME = re.compile(r"^\s*(\d{1,2})(\d{2})(\d{2})\s*$")
 _DOTTED_TIME = re.compile(r"^\s*(\d{1,2})[.-](\d{2})(?:[.-](\d{2}))?\s*$")
-CLOCK_NAMES = re.compile(r"time|zeit|uhr|hora|heure|clock|hhmm", re.IGNORECASE)
 MOST = 0.8
 """Share of cells that must have a form for the column to have it."""
 YEARS = ("19", "20")
