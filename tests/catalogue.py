@@ -16,6 +16,7 @@ from babel.messages.catalog import Catalog, Message
 from babel.messages.mofile import write_mo
 
 from firing_review.io.cause_files import load_knowledge
+from firing_review.ui.start_page.demos import demo_firings
 
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "firing_review"
@@ -44,7 +45,8 @@ def texts_in_code() -> Iterator[Key]:
 
 def every_text() -> set[Key]:
     """Return every text a person can see."""
-    return {*texts_in_code(), *load_knowledge().texts()} - {""}
+    demos = (text for demo in demo_firings() for text in (demo.title, demo.story))
+    return {*texts_in_code(), *load_knowledge().texts(), *demos} - {""}
 
 
 def languages() -> tuple[str, ...]:

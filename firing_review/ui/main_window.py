@@ -355,8 +355,10 @@ class MainWindow(QMainWindow):
 
     @Slot(object)
     def _on_unsure(self, log: FiringLog) -> None:
-        names = ", ".join(channel.title for channel in log.temperatures[:3]) or tr("no column")
+        names = ", ".join(channel.title for channel in log.temperatures[:3])
         words = tr("Read as °{unit}; the temperature of the kiln is taken from {names}.")
+        if not names:
+            words = tr("Read as °{unit}; no column was taken for the temperature of the kiln.")
         text = words.format(unit=log.unit_read.value, names=names)
         self.message.show_note(text, [Way(tr("Change…"), self.arrivals.ask_how_read)])
 

@@ -119,6 +119,15 @@ QCheckBox { min-height: ${target}px; spacing: 10px; border: 2px solid transparen
 QCheckBox:focus { border: 2px solid $accent; }
 QCheckBox::indicator { width: ${box}px; height: ${box}px; border: 2px solid $line;
   background: $field; }
+QSlider { border: 2px solid transparent; border-radius: 4px; }
+QSlider:focus { border: 2px solid $accent; }
+QSlider::groove:horizontal { height: 6px; border-radius: 3px; background: $line; }
+QSlider::sub-page:horizontal { border-radius: 3px; background: $accent; }
+QSlider::handle:horizontal { width: ${knob}px; margin: -${knobout}px 0;
+  border-radius: ${knobhalf}px; background: $field; border: 3px solid $accent; }
+QSlider::handle:horizontal:hover { background: $chosen; }
+QSlider:disabled, QSlider::sub-page:horizontal:disabled { background: transparent; }
+QSlider::handle:horizontal:disabled { border-color: $line; }
 QProgressBar { min-height: 10px; max-height: 10px; border: 2px solid $line; border-radius: 4px;
   background: $field; }
 QProgressBar::chunk { background: $accent; }
@@ -171,5 +180,8 @@ def style_sheet(colors: Colors, sizes: Sizes) -> str:
         arrow=sizes.px(26),
         fold=sizes.px(34),
         target=sizes.target,
+        knob=sizes.px(18),
+        knobhalf=sizes.px(12),
+        knobout=sizes.px(9),
         box=sizes.px(22),
     )

@@ -137,7 +137,7 @@ def readings_sheet(kiln: Kiln | None) -> Page:
             Table(("", tr("Volts"), tr("Which lines; what else was on")), supply,
                   (0.25, 0.2, 0.55), tall=True),
             Heading(tr("Sections, from the top down")),
-            Table(head, tuple(rows), (0.17, 0.14, 0.14, 0.15, 0.16, 0.24), tall=True),
+            Table(head, tuple(rows), (0.16, 0.17, 0.15, 0.15, 0.15, 0.22), tall=True),
             Heading(tr("What was changed, and what was seen")),
             Table(("",), (("",),) * 4, (1.0,), tall=True),
         ),

@@ -183,7 +183,7 @@ class OpenLogPage(QWidget):
 
     def _chooser(self, name: str, role: ChannelRole) -> Chooser:
         chooser = Chooser()
-        chooser.setMinimumContentsLength(1)
+        chooser.setSizeAdjustPolicy(Chooser.SizeAdjustPolicy.AdjustToContents)
         chooser.setAccessibleName(tr("Role of column {name}").format(name=name))
         for one, words in ROLE_WORDS.items():
             chooser.addItem(tr(words), one)

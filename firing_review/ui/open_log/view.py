@@ -158,3 +158,7 @@ class OpenLogView(QWidget):
     def set_role(self, column: int, widget: QWidget) -> None:
         """Put a chooser, or a word, above the cells of a column."""
         self.table.setCellWidget(0, column, widget)
+        widget.ensurePolished()
+        self.table.setColumnWidth(
+            column, max(self.table.columnWidth(column), widget.sizeHint().width())
+        )

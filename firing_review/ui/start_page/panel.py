@@ -130,7 +130,7 @@ class StartPage(QWidget):
     def _lay_demos(self) -> None:
         cards = []
         for demo in self._demos:
-            card = Card(demo.folder, demo.title, demo.story)
+            card = Card(demo.folder, tr(demo.title), tr(demo.story))
             card.chosen.connect(self.pathChosen)
             cards.append(card)
         self.view.fill_demos(cards, 1 if self.width() < self._narrow else 2)
