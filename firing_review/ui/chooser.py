@@ -1,6 +1,6 @@
 """A choice that opens a list; its arrow is drawn by the program."""
 
-from PySide6.QtCore import QPointF
+from PySide6.QtCore import QPointF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QComboBox, QWidget
 
@@ -14,6 +14,23 @@ class Chooser(QComboBox):
         super().__init__(parent)
         self.setSizeAdjustPolicy(self.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.setMinimumContentsLength(LETTERS)
+
+    def sizeHint(self) -> QSize:
+        """Ask for a little more than the style does, which forgets its own edges."""
+        return super().sizeHint() + QSize(self._edges, 0)
+
+    def minimumSizeHint(self) -> QSize:
+        """Ask for as little as may be, and the edges."""
+        return super().minimumSizeHint() + QSize(self._edges, 0)
+
+    @property
+    def _edges(self) -> int:
+        return self.fontMetrics().height() // 3
+
+    def show_whole_words(self) -> None:
+        """Be wide enough for every choice."""
+        self.setSizeAdjustPolicy(self.SizeAdjustPolicy.AdjustToContents)
+        self.setMinimumContentsLength(0)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw the box, then a plain arrow."""

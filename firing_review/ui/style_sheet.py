@@ -86,7 +86,7 @@ QComboBox::down-arrow { image: none; }
 QComboBox:disabled { color: $line; border-color: $panel; background: $page; }
 QComboBox QAbstractItemView { background: $field; border: 2px solid $line; outline: 0;
   selection-background-color: $chosen; selection-color: $ink; }
-QMenu { background: $field; border: 2px solid $line; padding: 4px; }
+QMenu { background: $field; border: 2px solid $line; padding: 4px; menu-scrollable: 1; }
 QMenu::item { padding: ${menupad}px ${pad2}px; border: 2px solid transparent; }
 QMenu::item:selected { background: $chosen; color: $ink; border: 2px solid $accent; }
 QMenu::item:disabled { color: $line; }

@@ -183,7 +183,7 @@ class OpenLogPage(QWidget):
 
     def _chooser(self, name: str, role: ChannelRole) -> Chooser:
         chooser = Chooser()
-        chooser.setSizeAdjustPolicy(Chooser.SizeAdjustPolicy.AdjustToContents)
+        chooser.show_whole_words()
         chooser.setAccessibleName(tr("Role of column {name}").format(name=name))
         for one, words in ROLE_WORDS.items():
             chooser.addItem(tr(words), one)

@@ -44,7 +44,7 @@ class PaperView(QWidget):
         self.preview = Preview(appearance)
         self.choice = Chooser()
         self.choice.setAccessibleName(tr("Which page"))
-        self.choice.setSizeAdjustPolicy(Chooser.SizeAdjustPolicy.AdjustToContents)
+        self.choice.show_whole_words()
         for words in choices.values():
             self.choice.addItem(tr(words))
         sizes = [(Paper.A4, tr("A4")), (Paper.LETTER, tr("US Letter"))]

@@ -69,7 +69,7 @@ class PreferencesDialog(QDialog):
         chooser.setAccessibleName(name.replace("&", ""))
         for value, word in words.items():
             chooser.addItem(tr(word), value)
-        chooser.setSizeAdjustPolicy(Chooser.SizeAdjustPolicy.AdjustToContents)
+        chooser.show_whole_words()
         chooser.activated.connect(lambda place: chosen(list(words)[place]))
         label = QLabel(name)
         label.setBuddy(chooser)

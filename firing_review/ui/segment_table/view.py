@@ -77,13 +77,18 @@ class SegmentView(QTableView):
         """Share out the width, and ask for the height of a few rows; more are scrolled to."""
         if self.model() is None:
             return
+        bars, count = Qt.ScrollBarPolicy, self.model().rowCount()
+        scrolls = count > ROWS_SHOWN
+        self.setVerticalScrollBarPolicy(
+            bars.ScrollBarAlwaysOn if scrolls else bars.ScrollBarAlwaysOff
+        )
         self.setColumnHidden(CONE, False)
-        narrow = not fit_columns(self)
-        if narrow:
+        if not fit_columns(self):
+            scrolls = False
+            self.setVerticalScrollBarPolicy(bars.ScrollBarAlwaysOff)
             self.setColumnHidden(CONE, True)
             fit_columns(self)
         self.resizeRowsToContents()
-        count = self.model().rowCount()
-        rows = range(count if narrow else min(count, ROWS_SHOWN))
+        rows = range(ROWS_SHOWN if scrolls else count)
         header = self.horizontalHeader().sizeHint().height()
         self.setFixedHeight(sum(map(self.rowHeight, rows)) + header + 2 * self.frameWidth() + 4)

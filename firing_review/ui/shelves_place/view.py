@@ -24,7 +24,7 @@ from firing_review.ui.wrapped import Wrapped
 
 LARGEST = 1.3
 SIZES = SideSizes(side=392, main_high=620)
-WIDTHS = (92, 56, 56, 76, 60)
+WIDTHS = (84, 56, 56, 72, 44)
 """Columns of the table: shelf, cone, bend, where, kind [px]."""
 
 

@@ -17,7 +17,7 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.start_page.card import Card
 from firing_review.ui.wrapped import Wrapped
 
-NARROW_PX = 900
+NARROW_PX = 1100
 
 
 class StartView(QScrollArea):

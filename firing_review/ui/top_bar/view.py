@@ -34,7 +34,7 @@ class TopBarView(QFrame):
         self.kept.setProperty("part", "quiet")
         self.goal = Chooser()
         self.goal.setMaxVisibleItems(14)
-        self.goal.setSizeAdjustPolicy(Chooser.SizeAdjustPolicy.AdjustToContents)
+        self.goal.show_whole_words()
         self.goal.setAccessibleName(tr("Goal cone"))
         self.goal.setAccessibleDescription(
             tr("The cone this firing was meant for, with its temperature at 60 °C an hour")
