@@ -16,6 +16,8 @@ HOLD_NEAR_C = 30.0
 """A hold asked this near keeps a climb flat: sections lie apart by as much at first [°C]."""
 HOLD_FOUND_SHARE = 0.5
 """A hold found for less of its time was held elsewhere, where sections are averaged."""
+HOLD_AT_MOST_SHARE = 1.5
+"""A flat spot so much longer than the hold is more than that."""
 
 
 def find_not_a_firing(
@@ -85,7 +87,7 @@ def find_damp_flat_spot(firing: AlignedFiring, limits: Thresholds) -> tuple[Find
         firing.line_c - firing.reading_c > limits.line_tolerance_c
     )
     spots = long_runs(elapsed_h, climbing & near & slow & late, limits.undemanded_min)
-    spots = [(a, b) for a, b in spots if not _hold_near(firing, float(firing.reading_c[a]))]
+    spots = [(a, b) for a, b in spots if not _is_hold(firing, a, b)]
     if not spots:
         return ()
     a, b = spots[0]
@@ -99,11 +101,14 @@ def find_damp_flat_spot(firing: AlignedFiring, limits: Thresholds) -> tuple[Find
     )
 
 
-def _hold_near(firing: AlignedFiring, at_c: float) -> bool:
-    """Tell whether a hold is asked so near, and not found elsewhere, that the flat spot is it."""
-    return any(
-        stretch.kind is StretchKind.HOLD
-        and abs((stretch.planned_target_c or 0.0) - at_c) < HOLD_NEAR_C
-        and (stretch.hold_min or 0.0) < HOLD_FOUND_SHARE * (stretch.planned_hold_min or 0.0)
-        for stretch in firing.stretches
-    )
+def _is_hold(firing: AlignedFiring, first: int, end: int) -> bool:
+    """Tell whether a flat spot is a hold asked near it that was not found elsewhere."""
+    at_c, long_min = firing.reading_c[first], lasted_min(firing.log.elapsed_h[first:end])
+    for stretch in firing.stretches:
+        asked_min = stretch.planned_hold_min or 0.0
+        near = abs((stretch.planned_target_c or 0.0) - at_c) < HOLD_NEAR_C
+        missing = (stretch.hold_min or 0.0) < HOLD_FOUND_SHARE * asked_min
+        as_long = long_min < HOLD_AT_MOST_SHARE * asked_min
+        if stretch.kind is StretchKind.HOLD and near and missing and as_long:
+            return True
+    return False

@@ -126,6 +126,12 @@ def test_a_hold_of_one_section_is_no_damp_load_in_their_mean() -> None:
     assert "damp_flat_spot" not in kinds_of(log)
 
 
+def test_a_flat_spot_far_longer_than_the_hold_near_it_is_a_damp_load() -> None:
+    flat = [(0, 20), (0.85, 103), (2.6, 108), *((h + 1.5, c) for h, c in GOOD[3:6])]
+    log = sections_of(bottom=[*flat, *cooling(8.25, 1000)], top=[*flat, *cooling(8.25, 1000)])
+    assert "damp_flat_spot" in kinds_of(log)
+
+
 def test_a_set_point_that_still_asks_while_the_kiln_cools_is_a_power_gap() -> None:
     corners = [*START, (4.0, 620), *cooling(4.0, 620, hours=8.0)]
     asked = [*START, (4.0, 620), (corners[-1][0], 620)]
