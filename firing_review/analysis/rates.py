@@ -14,6 +14,8 @@ LONG_LOG_ROWS, ENOUGH_IN_WINDOW = 20_000, 12
 every half minute gives twelve in six minutes."""
 MOST_SORTED = 2_000_000
 """Values sorted at once, so that a long log needs little memory."""
+FAR_ROWS_H = 2.0
+"""Rows written by hand may be so far apart and still tell how fast a kiln climbed [h]."""
 HOUR_NS, MINUTE_NS = 3_600_000_000_000, 60_000_000_000
 """Nanoseconds of an hour and of a minute."""
 
@@ -26,7 +28,8 @@ def local_rate(elapsed_h: Floats, values_c: Floats, window_min: float) -> Floats
     elapsed_h, values_c : array, shape (rows,)
         Time [h] and reading [°C]; NaN readings are left out.
     window_min : float
-        Full width of the window [min]; at the ends it is one-sided.
+        Full width of the window [min]; at the ends it is one-sided. Where rows are so far apart
+        that it holds fewer than three, it reaches to the neighbours, if they are not too far.
 
     Returns
     -------
@@ -36,6 +39,7 @@ def local_rate(elapsed_h: Floats, values_c: Floats, window_min: float) -> Floats
     half_h = window_min / 120.0
     first = np.searchsorted(elapsed_h, elapsed_h - half_h, side="left")
     last = np.searchsorted(elapsed_h, elapsed_h + half_h, side="right")
+    first, last = _to_neighbours(elapsed_h, first, last)
     good = np.isfinite(values_c)
     origin_c = np.nanmedian(values_c) if good.any() else 0.0
     value = np.where(good, values_c - origin_c, 0.0)
@@ -46,6 +50,17 @@ def local_rate(elapsed_h: Floats, values_c: Floats, window_min: float) -> Floats
     with np.errstate(divide="ignore", invalid="ignore"):
         slope = (count * s_tv - s_t * s_v) / (count * s_tt - s_t * s_t)
     return np.where((count >= 3) & np.isfinite(slope), slope, np.nan)
+
+
+def _to_neighbours(
+    elapsed_h: Floats, first: np.ndarray, last: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
+    """Return windows that hold fewer than three rows widened by the rows beside them."""
+    near = np.concatenate(([False], np.diff(elapsed_h) <= FAR_ROWS_H, [False]))
+    place, few = np.arange(len(elapsed_h)), last - first < 3
+    before, behind = few & near[:-1], few & near[1:]
+    first = np.where(before, np.minimum(first, place - 1), first)
+    return first, np.where(behind, np.maximum(last, place + 2), last)
 
 
 def _window_sums(values: Floats, first: np.ndarray, last: np.ndarray) -> Floats:

@@ -41,9 +41,13 @@ class Curve:
 
     @cached_property
     def long_gaps_h(self) -> tuple[tuple[float, float], ...]:
-        """From the last value before to the first value after each long gap [h]."""
-        known_h = self.x_h[np.isfinite(self.y)]
-        jumps = np.flatnonzero(np.diff(known_h) >= LONG_GAP_H)
+        """From the last value before to the first value after each long gap [h].
+
+        Where a line is drawn from one value to the next there is no gap, however far they are.
+        """
+        known = np.flatnonzero(np.isfinite(self.y))
+        known_h = self.x_h[known]
+        jumps = np.flatnonzero((np.diff(known_h) >= LONG_GAP_H) & (np.diff(known) > 1))
         return tuple((float(known_h[jump]), float(known_h[jump + 1])) for jump in jumps)
 
 

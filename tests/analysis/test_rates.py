@@ -25,6 +25,12 @@ def test_a_gap_in_the_readings_is_left_out_of_the_slope() -> None:
     assert local_rate(hours, values, 60.0) == pytest.approx(np.full(11, 100.0))
 
 
+def test_rows_written_by_the_hour_have_a_rate_from_row_to_row():
+    hours = np.array([0.0, 1.0, 2.0, 3.0])
+    rates = local_rate(hours, np.array([20.0, 120.0, 220.0, 240.0]), 20.0)
+    assert rates[1:3].tolist() == pytest.approx([100.0, 60.0])
+
+
 def test_a_window_with_too_few_readings_gives_no_rate() -> None:
     hours = np.array([0.0, 5.0, 10.0])
     assert np.isnan(local_rate(hours, hours, 30.0)).all()

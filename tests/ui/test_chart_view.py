@@ -8,6 +8,8 @@ from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QContextMenuEvent, QWheelEvent
 from PySide6.QtWidgets import QMenu
 
+from firing_review.report.curves import Curve
+from firing_review.report.thin import with_holes
 from firing_review.ui.firing_chart.foreground import long_gaps
 from firing_review.ui.firing_chart.panel import FiringChart
 
@@ -188,3 +190,10 @@ def test_values_at_the_cursor_are_never_cut_at_the_edge(qtbot, chart, make_revie
     assert readout.height() > one_line
     assert readout.wordWrap()
     assert readout.heightForWidth(readout.width()) <= readout.height()
+
+
+def test_between_rows_written_by_the_hour_the_line_is_drawn_and_no_gap_is_told():
+    hours = np.arange(0.0, 10.0)
+    assert Curve(*with_holes(hours, 20.0 + 100.0 * hours)).long_gaps_h == ()
+    broken = np.delete(hours, [3, 4, 5, 6])
+    assert Curve(*with_holes(broken, 20.0 + 100.0 * broken)).long_gaps_h == ((2.0, 7.0),)
