@@ -41,6 +41,8 @@ AGAIN_WORDS = {
 AFTER_SAFETY = N_("Refire only after the question about safety is answered.")
 SHOWN_FROM = 0.03
 """A cause less probable than this is not worth its lines."""
+NAMED_FROM = 0.5
+"""From here on a cause is named beside the verdict; below, only among others."""
 NO_CAUTION = frozenset({"none", "other"})
 """Causes whose caution says nothing about themselves."""
 
@@ -54,6 +56,20 @@ def cause_name(cause: CauseWeighed, show: Show) -> str:
     """Return a cause with how probable it is, as word and number."""
     share = chance(cause.probability)
     return f"{render(cause.name, show)}: {likely_word(cause.probability)}, {share}"
+
+
+def likeliest(review: Review) -> CauseWeighed | None:
+    """Return the cause to be named beside the verdict, if one is more likely than not."""
+    named = [c for c in review.causes[:1] if c.id not in NO_CAUTION]
+    return next((c for c in named if c.probability >= NAMED_FROM), None)
+
+
+def likeliest_line(review: Review, show: Show) -> str:
+    """Return the cause that is more likely than not, or nothing."""
+    cause = likeliest(review)
+    return (
+        "" if cause is None else tr("Most likely: {cause}").format(cause=cause_name(cause, show))
+    )
 
 
 def together_text(cause: CauseWeighed, review: Review, show: Show) -> str:

@@ -4,7 +4,13 @@ from firing_review.firing.results import Light, ShelfHeat
 from firing_review.firing.said import N_, Said
 from firing_review.firing.wording import moment, tr
 from firing_review.report.axis_marks import clock_text
-from firing_review.report.cause_text import causes_text, load_text, next_check_line, questions_text
+from firing_review.report.cause_text import (
+    causes_text,
+    likeliest_line,
+    load_text,
+    next_check_line,
+    questions_text,
+)
 from firing_review.report.shown_text import shown
 from firing_review.report.wording import (
     Show,
@@ -38,6 +44,7 @@ def review_text(review: Review, show: Show = Show.CELSIUS) -> str:
         _head(review),
         render_all(review.verdict.sentences, show),
         _marks(review, show),
+        likeliest_line(review, show),
         next_check_line(review, show),
         load_text(review, show),
         _findings(review, show),

@@ -6,10 +6,12 @@ from PySide6.QtCore import Signal, Slot
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QWidget
 
-from firing_review.firing.results import Check, Light
+from firing_review.firing.results import CauseWeighed, Check, Light
 from firing_review.firing.said import Said
 from firing_review.firing.wording import tr
 from firing_review.report import wording
+from firing_review.report.cause_text import likeliest, likely_word
+from firing_review.report.wording import chance
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.layouts import fill
@@ -18,7 +20,7 @@ from firing_review.ui.verdict_bar.view import MarkedWord, VerdictView
 
 
 class VerdictBar(QWidget):
-    """Sentence, marks, next check.
+    """Sentence, marks, the likeliest cause, next check.
 
     Signals
     -------
@@ -55,10 +57,11 @@ class VerdictBar(QWidget):
         self._mark(self.view.kiln, verdict.lights.kiln, verdict.kiln_word)
         asked = self._review.given.answers.safety is not None
         self.view.answer.setText(tr("Ch&ange") if asked else tr("&Answer"))
-        check = self._review.next_check
-        self.view.next_check.setVisible(check is not None)
-        if check is not None:
-            self.view.next_check.setText(self._check(check))
+        cause, check = likeliest(self._review), self._review.next_check
+        parts = [self._cause(cause)] if cause is not None else []
+        parts += [self._check(check)] if check is not None else []
+        self.view.next_check.setVisible(bool(parts))
+        self.view.next_check.setText("<br>".join(parts))
         self.view.fit(self.width())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -74,11 +77,15 @@ class VerdictBar(QWidget):
         marked.text.setText(f"<b>{escape(marked.name)}:</b> {escape(text)}")
         marked.text.setAccessibleName(f"{marked.name}: {text}")
 
+    def _cause(self, cause: CauseWeighed) -> str:
+        name = wording.render(cause.name, self._showing.show)
+        return self._headed(name, f"{likely_word(cause.probability)}, {chance(cause.probability)}")
+
     def _check(self, check: Check) -> str:
-        muted = self._appearance.colors.muted
         text = wording.render(check.text, self._showing.show)
         about = f"{tr(check.who)}, {wording.minutes(check.minutes)}"
-        return (
-            f"<b>{escape(tr('Next check'))}</b> "
-            f'<span style="color: {muted}">({escape(about)})</span><br>{escape(text)}'
-        )
+        return f"{self._headed(tr('Next check'), about)}<br>{escape(text)}"
+
+    def _headed(self, words: str, about: str) -> str:
+        muted = self._appearance.colors.muted
+        return f'<b>{escape(words)}</b> <span style="color: {muted}">({escape(about)})</span>'

@@ -53,7 +53,7 @@ class VerdictView(QFrame):
         self.answer.setProperty("part", "half")
         self.answer.setAccessibleName(tr("Answer the question about safety"))
         self.next_check = Wrapped()
-        self.next_check.setAccessibleName(tr("Next check"))
+        self.next_check.setAccessibleName(tr("Most likely cause and next check"))
         self._lay_out()
 
     def _lay_out(self) -> None:
