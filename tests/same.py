@@ -1,6 +1,8 @@
 """Whether two firings hold the same, arrays included."""
 
 import dataclasses
+import math
+from collections.abc import Mapping
 
 import numpy as np
 
@@ -12,6 +14,10 @@ def same(one: object, other: object) -> bool:
         return type(one) is type(other) and all(same(a, b) for a, b in pairs)
     if isinstance(one, np.ndarray):
         return np.array_equal(one, other, equal_nan=one.dtype.kind == "f")
-    if isinstance(one, tuple):
-        return len(one) == len(other) and all(map(same, one, other))
+    if isinstance(one, tuple | list):
+        return type(one) is type(other) and len(one) == len(other) and all(map(same, one, other))
+    if isinstance(one, Mapping):
+        return list(one) == list(other) and all(same(one[key], other[key]) for key in one)
+    if isinstance(one, float) and math.isnan(one):
+        return isinstance(other, float) and math.isnan(other)
     return bool(one == other)

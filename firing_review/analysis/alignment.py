@@ -1,6 +1,6 @@
 """A log laid beside its schedule: start, stretches, the line, full output, end of heating."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -11,7 +11,8 @@ from firing_review.analysis.rates import first_lasting, local_rate, long_runs, r
 from firing_review.analysis.segmenting import Piece, straight_pieces
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring, Stretch, StretchKind
-from firing_review.firing.log import ChannelRole, FiringLog
+from firing_review.firing.log import Channel, ChannelRole, FiringLog
+from firing_review.firing.remembered import remembered
 from firing_review.firing.schedule import ClockCurve, Intended, Schedule
 from firing_review.firing.units import Floats
 
@@ -42,8 +43,8 @@ def align(
     intended : Intended or None
         Schedule, clock curve, or nothing; then ramps and holds are found in the log itself.
     """
-    reading_c = chamber_reading(log, clean, limits)
-    smooth_c = bridge(log.elapsed_h, running_median(log.elapsed_h, reading_c, SMOOTH_MIN), 1e9)
+    logged = _logged(log, clean, limits)
+    reading_c, smooth_c, rate = logged.reading_c, logged.smooth_c, logged.rate_c_per_h
     start, peak = _start_index(log.elapsed_h, smooth_c, limits), int(np.nanargmax(smooth_c))
     start = min(start, peak)
     curve = Curve(log.elapsed_h, smooth_c, _last_near_top(smooth_c, peak))
@@ -51,7 +52,6 @@ def align(
     end_h = _heating_end_h(log, curve, stretches, limits)
     plan = _plan(intended, float(smooth_c[start]), float(log.elapsed_h[start]))
     line_c = _line(log.elapsed_h, stretches, plan, intended)
-    rate = local_rate(log.elapsed_h, reading_c, limits.rate_window_min)
     until_end_c = np.where(log.elapsed_h <= end_h, reading_c, np.nan)
     stretches = tuple(
         _with_left_line(log.elapsed_h, smooth_c, line_c, s, limits) for s in stretches
@@ -71,9 +71,29 @@ def align(
         peak_c=float(smooth_c[peak]),
         stretches=stretches,
         crossings_h=_crossings(log.elapsed_h, until_end_c, line_c, intended, limits),
-        curves=tuple(
-            (c.channel, bridge(log.elapsed_h, c.values_c, limits.bridge_min)) for c in clean
-        ),
+        curves=logged.curves,
+    )
+
+
+@dataclass(frozen=True, eq=False)
+class _Logged:
+    """What a log says by itself, whatever was meant."""
+
+    reading_c: Floats
+    smooth_c: Floats
+    rate_c_per_h: Floats
+    curves: tuple[tuple[Channel, Floats], ...]
+
+
+@remembered
+def _logged(log: FiringLog, clean: tuple[CleanChannel, ...], limits: Thresholds) -> _Logged:
+    reading_c = chamber_reading(log, clean, limits)
+    smooth_c = running_median(log.elapsed_h, reading_c, SMOOTH_MIN)
+    return _Logged(
+        reading_c,
+        bridge(log.elapsed_h, smooth_c, 1e9),
+        local_rate(log.elapsed_h, reading_c, limits.rate_window_min),
+        tuple((c.channel, bridge(log.elapsed_h, c.values_c, limits.bridge_min)) for c in clean),
     )
 
 

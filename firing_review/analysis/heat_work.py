@@ -4,10 +4,15 @@ from dataclasses import replace
 
 import numpy as np
 
-from firing_review.analysis.logged_curves import READING, gap_near_top_h, heat_curves, hidden_top_c
+from firing_review.analysis.logged_curves import (
+    READING,
+    gap_near_top_h,
+    heat_curves,
+    hidden_top_c,
+    whatever_was_meant,
+)
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.cones import ConeNumber, ConeTable
-from firing_review.firing.remembered import remembered
 from firing_review.firing.results import ChannelHeatWork
 from firing_review.firing.units import Floats
 from firing_review.physics.cone_law import ConeLaw, fit_laws, law_of
@@ -21,7 +26,7 @@ HOVER_POINTS = 600
 """Points along a log at which the cone so far is worked out; a pixel or two apart on screen."""
 
 
-@remembered
+@whatever_was_meant
 def weigh_heat(
     firing: AlignedFiring, goal_cone: ConeNumber | None, table: ConeTable
 ) -> tuple[ChannelHeatWork, ...]:
@@ -60,6 +65,7 @@ def _channel(
     )
 
 
+@whatever_was_meant
 def cone_so_far(firing: AlignedFiring, table: ConeTable) -> Floats:
     """Return the rank of the cone brought down up to each sample, shape (rows,).
 

@@ -1,14 +1,22 @@
 """The logged curves that heat work is counted along, cleaned, with their gaps named."""
 
 import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import wraps
+from typing import Concatenate, ParamSpec, TypeVar
 
 import numpy as np
 
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.kiln import Kiln
-from firing_review.firing.log import Channel, ChannelRole
+from firing_review.firing.log import Channel, ChannelRole, FiringLog
+from firing_review.firing.remembered import remembered
 from firing_review.firing.units import Floats
 from firing_review.physics.cones import LEVEL_C, step_lengths_h
+
+Rest = ParamSpec("Rest")
+Answer = TypeVar("Answer")
 
 READING = "reading"
 """Name under which the firing's own reading stands among the channels."""
@@ -20,6 +28,41 @@ STEEPEST_FALL_C_PER_H = 650.0
 """No closed kiln falls faster by itself [°C/h]; see ``jump_rate_c_per_h`` of the thresholds."""
 NEAR_TOP_C = 100.0
 """The last stretch in which nearly all of a cone's work is done [°C]; heading of the chart."""
+
+
+@dataclass(frozen=True, eq=False)
+class _Curves:
+    """The curves of a firing; those of another are the same if they are the very same arrays."""
+
+    firing: AlignedFiring
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, _Curves):
+            return NotImplemented
+        one, two = self.firing, other.firing
+        return one.reading_c is two.reading_c and one.curves is two.curves
+
+    __hash__ = None  # type: ignore[assignment]
+
+
+def whatever_was_meant(
+    work: Callable[Concatenate[AlignedFiring, Rest], Answer],
+) -> Callable[Concatenate[AlignedFiring, Rest], Answer]:
+    """Return ``work`` so that its last answer is kept on the log of the firing.
+
+    For what asks only for the log and the curves: then another schedule changes nothing.
+    """
+
+    @remembered
+    @wraps(work)
+    def of_log(_: FiringLog, curves: _Curves, /, *args: Rest.args, **named: Rest.kwargs) -> Answer:
+        return work(curves.firing, *args, **named)
+
+    @wraps(work)
+    def of_firing(firing: AlignedFiring, /, *args: Rest.args, **named: Rest.kwargs) -> Answer:
+        return of_log(firing.log, _Curves(firing), *args, **named)
+
+    return of_firing
 
 
 def heat_curves(firing: AlignedFiring) -> tuple[tuple[str, Floats], ...]:

@@ -12,11 +12,14 @@ import numpy as np
 
 from firing_review.analysis.cone_contradictions import contradictions
 from firing_review.analysis.cone_likelihood import GRID_C, ConeSays, cone_says, smeared, together
-from firing_review.analysis.logged_curves import gap_near_top_h, shelf_curve
+from firing_review.analysis.logged_curves import (
+    gap_near_top_h,
+    shelf_curve,
+    whatever_was_meant,
+)
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.cones import ConeKind, ConeNumber, ConeTable, ShelfCone
 from firing_review.firing.kiln import Kiln
-from firing_review.firing.remembered import remembered
 from firing_review.firing.results import ShelfHeat
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.units import Floats
@@ -87,7 +90,7 @@ class _Judge:
         return "even" if cold < 0.5 and hot < 0.5 else ""
 
 
-@remembered
+@whatever_was_meant
 def weigh_cones(
     firing: AlignedFiring,
     cones: Sequence[ShelfCone],

@@ -142,7 +142,8 @@ def _earlier_files(given: Given) -> Mapping[str, bytes]:
     """Return the files of an earlier firing; the log alone where there is no more to say."""
     files = firing_files(given)
     bare = replace(given.log, choices=ReadingChoices())
-    lone = len(files) == 2 and _sheet_text(given, ()) == _sheet_text(Given(bare), ())
+    bare_text = _sheet_text(Given(bare), (), tell_unit=True)
+    lone = len(files) == 2 and _sheet_text(given, (), tell_unit=True) == bare_text
     if lone and _unit_to_tell(given.log) is None:
         return {_log_name(given.log): given.log.raw}
     return files

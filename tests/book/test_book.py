@@ -8,6 +8,7 @@ from book_firings import OVAL, add_dated, assert_same, firing, full_firing, log_
 
 from firing_review.book.book import Book
 from firing_review.book.nouns import Change, ChangeKind, Note
+from firing_review.book.packing import checksum
 from firing_review.book.renew import outdated, renew_figures
 from firing_review.firing.errors import InputError
 from firing_review.firing.sheet import Answers, Picture, Readings
@@ -42,6 +43,25 @@ def test_an_edit_is_in_the_book_once_it_is_kept(book):
         assert_same(opened.given(added.firing_id), edited)
         assert opened.firing(added.firing_id).summary.title == "April"
         assert opened.firing(added.firing_id).summary.load == "heavy"
+
+
+def test_keeping_an_edit_reads_and_sums_no_log_again(book, monkeypatch):
+    given = full_firing()
+    added = book.add(given)
+
+    def refuse(*_args, **_named):
+        raise AssertionError("a log was read or summed again")
+
+    def sum_of_small(data):
+        return refuse() if data == given.log.raw else checksum(data)
+
+    monkeypatch.setattr("firing_review.io.sheets.read_log_bytes", refuse)
+    monkeypatch.setattr("firing_review.book.store.checksum", sum_of_small)
+    monkeypatch.setattr("firing_review.book.packing.checksum", sum_of_small)
+    edited = replace(given, title="April bisque")
+    book.keep(added.firing_id, edited)
+    monkeypatch.undo()
+    assert_same(book.given(added.firing_id), edited)
 
 
 def test_the_same_log_is_recognized_and_not_added_twice(book):

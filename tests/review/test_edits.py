@@ -125,6 +125,10 @@ def test_what_an_edit_leaves_as_it_was_is_not_worked_out_again() -> None:
     after = set_title("March bisque")(before, TABLES)
     assert after.firing is before.firing
     assert after.findings is before.findings
+    slower = set_schedule(schedule((80.0, 900.0, 30.0)))(before, TABLES)
+    assert slower.firing is not before.firing
+    assert slower.heat_work is before.heat_work
+    assert slower.shelves is before.shelves
 
 
 def test_edits_one_after_another_give_what_a_review_from_the_start_gives() -> None:
