@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from PySide6.QtCore import QObject, Qt, Signal, Slot
+from PySide6.QtCore import QObject, QSignalBlocker, Qt, Signal, Slot
 from PySide6.QtGui import QColor, QFont, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication
 
@@ -11,6 +11,11 @@ from firing_review.ui.look import DARK, LIGHT, Colors, Sizes
 from firing_review.ui.preferences import Brightness, Preferences
 from firing_review.ui.style_sheet import style_sheet
 
+SCHEMES = {
+    Brightness.SYSTEM: Qt.ColorScheme.Unknown,
+    Brightness.LIGHT: Qt.ColorScheme.Light,
+    Brightness.DARK: Qt.ColorScheme.Dark,
+}
 SCALES = (1.0, 1.15, 1.3, 1.5, 1.75, 2.0)
 
 
@@ -34,6 +39,7 @@ class Appearance(QObject):
     @Slot()
     def apply(self) -> None:
         """Put colors, fonts and sizes on the whole program."""
+        self._tell_system()
         self.colors = DARK if self._wants_dark() else LIGHT
         self.sizes = Sizes(self._preferences.scale, self._preferences.large_targets)
         application = QApplication.instance()
@@ -87,6 +93,12 @@ class Appearance(QObject):
         font.setBold(bold)
         font.setFeature(QFont.Tag("tnum"), 1)
         return font
+
+    def _tell_system(self) -> None:
+        """Let what the system draws, the frame of the window and its dialogs, be as chosen."""
+        hints = QGuiApplication.styleHints()
+        with QSignalBlocker(hints):  # what is said here is applied here
+            hints.setColorScheme(SCHEMES[self._preferences.brightness])
 
     def _wants_dark(self) -> bool:
         chosen = self._preferences.brightness

@@ -3,6 +3,8 @@
 from dataclasses import asdict
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication
 
 from firing_review.ui.look import DARK, LIGHT, Sizes
 from firing_review.ui.preferences import Brightness
@@ -62,6 +64,29 @@ def test_dark_is_put_on_at_once_and_remembered(appearance, preferences, qtbot):
     assert appearance.colors is DARK
     assert preferences.brightness is Brightness.DARK
     assert DARK.page in qtbot_style()
+
+
+def test_the_colors_follow_the_system_while_the_program_runs(
+    appearance, preferences, qtbot, monkeypatch
+):
+    dark = True
+    monkeypatch.setattr(appearance, "_wants_dark", lambda: dark)
+    hints = QGuiApplication.styleHints()
+    with qtbot.waitSignal(appearance.changed):
+        hints.colorSchemeChanged.emit(Qt.ColorScheme.Dark)
+    assert appearance.colors is DARK
+    assert DARK.page in qtbot_style()
+    dark = False
+    hints.colorSchemeChanged.emit(Qt.ColorScheme.Light)
+    assert appearance.colors is LIGHT
+
+
+def test_a_choice_of_brightness_is_applied_once(appearance, qtbot):
+    told = []
+    appearance.changed.connect(lambda: told.append(appearance.colors))
+    appearance.choose(Brightness.DARK)
+    appearance.choose(Brightness.SYSTEM)
+    assert told == [DARK, LIGHT]
 
 
 def qtbot_style() -> str:
