@@ -12,6 +12,7 @@ class Chooser(QComboBox):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._shows_whole_words = False
         self.setSizeAdjustPolicy(self.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.setMinimumContentsLength(LETTERS)
 
@@ -21,6 +22,8 @@ class Chooser(QComboBox):
 
     def minimumSizeHint(self) -> QSize:
         """Ask for as little as may be, and the edges."""
+        if self._shows_whole_words:
+            return self.sizeHint()  # the style's own least is not worked out anew for new words
         return super().minimumSizeHint() + QSize(self._edges, 0)
 
     @property
@@ -29,6 +32,7 @@ class Chooser(QComboBox):
 
     def show_whole_words(self) -> None:
         """Be wide enough for every choice."""
+        self._shows_whole_words = True
         self.setSizeAdjustPolicy(self.SizeAdjustPolicy.AdjustToContents)
         self.setMinimumContentsLength(0)
 

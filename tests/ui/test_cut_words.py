@@ -12,6 +12,7 @@ from firing_review.firing.wording import Language
 from firing_review.io.resource_path import demo_logs
 from firing_review.io.tables import load_tables
 from firing_review.review.pipeline import review_firing
+from firing_review.ui.chooser import Chooser
 from firing_review.ui.firing_place.panel import Beside
 from firing_review.ui.guide.steps import STEPS
 from firing_review.ui.paper_place.view import CHOICES
@@ -79,6 +80,16 @@ def test_words_without_room_are_found(qtbot):
         "no room: A sentence of some length",
         "no room: A button of some length",
     ]
+
+
+def test_a_choice_asks_for_the_room_of_its_longest_words_whenever_they_come(qtbot):
+    chooser = Chooser()
+    qtbot.addWidget(chooser)
+    chooser.show_whole_words()
+    chooser.addItem("short")
+    before = chooser.minimumSizeHint().width()
+    chooser.addItem("a choice in many more words than that")
+    assert chooser.minimumSizeHint().width() > 2 * before
 
 
 @pytest.mark.parametrize("language", [Language.ENGLISH_US, Language.GERMAN])

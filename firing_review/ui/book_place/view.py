@@ -52,6 +52,7 @@ class BookView(QStackedWidget):
 
     def _make_side(self, appearance: Appearance) -> None:
         self.figure = Chooser()
+        self.figure.show_whole_words()
         self.figure.setAccessibleName(tr("Figure to follow"))
         self.chart = TrendChart(appearance)
         self.key, self.said, self.life = (Wrapped(selectable=True) for _ in range(3))
