@@ -21,6 +21,8 @@ SHARED, LEAST_SHARED = 0.4, 8
 """From this share of the rows on, and with so many rows, a shared stamp is the logger's habit."""
 CLOCK_SET_H = 300 * 24.0
 """A leap longer than any pause of a workshop: a clock at its default year was set [h]."""
+FIRST_YEAR = 1985
+"""A stamp of an earlier year has none: it was not written, or the clock was never set."""
 SPRING_H = 1.0
 """What a clock leaps over as summer time begins [h]."""
 
@@ -50,7 +52,12 @@ class Clock:
 
 
 def mend_clock(clock: Clock) -> Clock:
-    """Mend a clock: rows that share a stamp, stray stamps, a summer-time hour, a reset to zero."""
+    """Mend a clock: rows that share a stamp, stray stamps, a summer-time hour, a reset to zero.
+
+    A year that nobody wrote is no date.
+    """
+    if clock.started_at is not None and clock.started_at.year < FIRST_YEAR:
+        clock = replace(clock, started_at=None)
     if _runs_on(clock.hours):
         return clock
     clock = _spread(clock)

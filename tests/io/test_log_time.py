@@ -294,3 +294,19 @@ def test_words_behind_the_readings_cost_no_reading():
 def test_a_line_of_words_above_a_table_is_no_name_of_its_reading():
     log = read("Kiln in the shed\n0:00 20\n1:00 200\n2:30 500\n4:00 800\n")
     assert [channel.name for channel in log.channels] == ["column 2"]
+
+
+@pytest.mark.parametrize(
+    "times",
+    [
+        ("27.11. 22:00", "27.11. 23:30", "28.11. 01:00"),
+        ("27/11 22:00", "27/11 23:30", "28/11 01:00"),
+        ("11/27 22:00", "11/27 23:30", "11/28 01:00"),
+        ("Nov 27 22:00", "Nov 27 23:30", "Nov 28 01:00"),
+        ("1970-01-01 22:00", "1970-01-01 23:30", "1970-01-02 01:00"),
+    ],
+)
+def test_a_day_without_its_year_gives_the_hours_and_no_date(times):
+    log = read(rows(*times))
+    assert minutes(log) == [0.0, 90.0, 180.0]
+    assert log.started_at is None

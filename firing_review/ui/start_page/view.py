@@ -95,8 +95,8 @@ class StartView(QScrollArea):
         words.setAlignment(Qt.AlignmentFlag.AlignCenter)
         about = Wrapped(
             tr(
-                "A table of times and temperatures, as the logger saved it (CSV or text). "
-                "It is only read, never changed. "
+                "A table of times and temperatures, as a logger saved it or typed by hand "
+                "(CSV or text). It is only read, never changed. "
                 "A table copied from a spreadsheet opens with Ctrl+V."
             )
         )
