@@ -181,9 +181,10 @@ def _block(sample: list[str], delimiter: str) -> _Block | None:
         if delimiter != " " and delimiter not in line:
             continue
         cells = split_line(line, delimiter)
-        if is_data(cells):
+        share = _share_of_data(cells)
+        if share > 0.0:
             lines.setdefault(len(cells), []).append(number)
-            worth[len(cells)] += _share_of_data(cells) ** 2
+            worth[len(cells)] += share**2
     if not lines:
         return None
     usual = max(lines, key=lambda cells: len(lines[cells]))
@@ -212,22 +213,23 @@ def _named_above(above: list[str], delimiter: str) -> bool:
     return bool(rows) and len(rows[-1]) >= LEAST_CELLS and _is_name_row(rows[-1])
 
 
-def _share_of_data(cells: list[str]) -> float:
-    filled = [c for c in cells if c.lower() not in GAP_WORDS]
-    return sum(_is_datum(c) for c in filled) / len(filled) if filled else 0.0
-
-
 def _is_datum(cell: str) -> bool:
     return bool(NUMBER.match(cell)) or _is_clock(cell)
 
 
 def is_data(cells: list[str]) -> bool:
     """Tell whether most cells are numbers, clock times or marks of a missing reading."""
+    return _share_of_data(cells) > 0.0
+
+
+def _share_of_data(cells: list[str]) -> float:
+    """Return the share of data among the cells that hold something; 0 for a row of no data."""
     filled = [c for c in cells if c.lower() not in GAP_WORDS]
-    good = sum(_is_datum(c) for c in filled)
     if len(filled) == 1:  # a time alone: every reading of that row is missing
-        return LEAST_CELLS <= len(cells) <= 3 and _is_clock(filled[0])
-    return len(filled) >= LEAST_CELLS and good >= max(2, 0.5 * len(filled))
+        return float(LEAST_CELLS <= len(cells) <= 3 and _is_clock(filled[0]))
+    good = sum(map(_is_datum, filled))
+    is_row = len(filled) >= LEAST_CELLS and good >= max(2, 0.5 * len(filled))
+    return good / len(filled) if is_row else 0.0
 
 
 def _is_clock(cell: str) -> bool:
