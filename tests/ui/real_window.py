@@ -49,7 +49,6 @@ CELSIUS = "[screen]\nunit=C\n"
 SCENES = (
     Scene("start"),
     Scene("window", WORN, preferences=CELSIUS),
-    Scene("dead_section", DEAD, preferences=CELSIUS),
     Scene("dark", DEAD, preferences=DARK),
     Scene("segments", WORN, screen=DESK, presses=()),
     Scene("finding", WORN, presses=("mousemove 1150 320", "click 1", "mousemove 430 450")),
