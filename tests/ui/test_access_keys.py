@@ -2,10 +2,14 @@
 
 from collections import Counter
 from collections.abc import Iterable
+from datetime import date
 
 import pytest
+from book_firings import OVAL
 from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QMenu, QWidget
 
+from firing_review.book.book import Book
+from firing_review.book.nouns import Change, ChangeKind, Note
 from firing_review.firing.wording import Language
 from firing_review.ui.firing_place.panel import Beside
 
@@ -59,6 +63,24 @@ def test_no_letter_in_sight_leads_to_two_places(window, log_file, language):
     window.show_preferences()
     assert doubled(seen(window.dialog)) == []
     window.dialog.close()
+
+
+@pytest.mark.parametrize("language", list(Language))
+def test_no_letter_of_a_filled_kiln_book_leads_to_two_places(window, log_file, tmp_path, language):
+    with Book.create(tmp_path / "Oval.kilnbook") as book:
+        kiln_id = book.keep_kiln(OVAL)
+        book.keep_change(Change(ChangeKind.ELEMENTS, date(2026, 3, 3), kiln_id=kiln_id))
+        book.keep_note(Note("lid does not close", kiln_id=kiln_id))
+        book.attach("plate.txt", b"240 V", kiln_id=kiln_id)
+    window.choose_language(language)
+    window.open_path(tmp_path / "Oval.kilnbook")
+    window.open_path(log_file)
+    window.work.go_to("book")
+    notes = window.work.panel("book").view.notes
+    for row in range(notes.kept_list.list.count()):
+        notes.kept_list.list.setCurrentRow(row)
+        QApplication.processEvents()
+        assert doubled(seen(window)) == []
 
 
 def test_the_menu_has_room_on_a_small_laptop(window):

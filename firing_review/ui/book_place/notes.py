@@ -38,7 +38,7 @@ class NotesPart(QWidget):
         self.words.setAccessibleName(tr("A note on this kiln"))
         self.words.setPlaceholderText(tr("a note on this kiln"))
         self.keep = QPushButton(tr("Keep this &note"))
-        self.attach = QPushButton(tr("Add a &file…"))
+        self.attach = QPushButton(tr("Add a fi&le…"))
         self.save = QPushButton(tr("Sa&ve the chosen file…"))
         self._lay_out()
         self.words.returnPressed.connect(self._on_keep)

@@ -1,11 +1,15 @@
 """The strip of the guide: which step, what there is to see, on or out."""
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
 from firing_review.firing.wording import tr
 from firing_review.ui.guide.steps import STEPS
 from firing_review.ui.wrapped import Wrapped
+
+WORDS_LEAST_SIGNS = 48
+"""Average signs on a line of words; with fewer the strip is higher than with buttons below."""
 
 
 class GuideStrip(QFrame):
@@ -31,16 +35,28 @@ class GuideStrip(QFrame):
         self.next = QPushButton(tr("Next"))
         self.next.setProperty("part", "main")
         self.leave = QPushButton(tr("Leave the guide"))
-        layout = QHBoxLayout(self)
-        layout.setContentsMargins(16, 8, 12, 8)
-        layout.setSpacing(16)
-        layout.addWidget(self.count)
-        layout.addWidget(self.text, 1)
-        layout.addWidget(self.next)
-        layout.addWidget(self.leave)
+        self._told, self._ways = QHBoxLayout(), QHBoxLayout()
+        self._told.addWidget(self.count)
+        self._told.addWidget(self.text, 1)
+        for button in (self.next, self.leave):
+            self._ways.addWidget(button)
+        self._rows = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._rows.setContentsMargins(16, 8, 12, 8)
+        for layout in (self._told, self._ways, self._rows):
+            layout.setSpacing(16)
+        self._rows.addLayout(self._told, 1)
+        self._rows.addLayout(self._ways)
         self.next.clicked.connect(self.nextAsked)
         self.leave.clicked.connect(self.leaveAsked)
         self.hide()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Put the buttons below the words where both have no room side by side."""
+        super().resizeEvent(event)
+        signs = WORDS_LEAST_SIGNS * self.text.fontMetrics().averageCharWidth()
+        needed = signs + self._ways.sizeHint().width() + self.count.sizeHint().width()
+        ways = QBoxLayout.Direction
+        self._rows.setDirection(ways.TopToBottom if needed > self.width() else ways.LeftToRight)
 
     def show_step(self, at: int) -> None:
         """Show a step by its place in the row of steps."""
