@@ -208,7 +208,7 @@ class _Export:
         path = self.folder / name
         if not path.is_file():
             return []
-        text = read_file(path, "a table of a kiln book (CSV)").decode("utf-8-sig")
+        text = read_file(path, tr("a table of a kiln book (CSV)")).decode("utf-8-sig")
         rows = csv.DictReader(io.StringIO(text, newline=""))
         return [{k: unguarded(v or "") for k, v in row.items() if k} for row in rows]
 

@@ -185,7 +185,7 @@ def load(parts: FiringParts) -> Given:
 
 
 def _picture(path: Path) -> Picture:
-    return Picture(path.name, read_any_file(path, "a picture"))
+    return Picture(path.name, read_any_file(path, tr("a picture")))
 
 
 def _read_log(parts: FiringParts) -> FiringLog:

@@ -150,12 +150,11 @@ def find_layout(
     blocks = [(d, _block(sample, d)) for d in ((delimiter,) if delimiter else DELIMITERS)]
     found = [(d, block) for d, block in blocks if block is not None]
     if not found:
-        raise InputError(
-            source,
-            tr("a table with a time and a temperature in each row"),
-            tr("no such rows"),
-            tr("Give the logger's CSV export, or rows such as 2:30,410."),
-        )
+        remedy = tr("Give the logger's CSV export, or rows such as 2:30,410.")
+        if delimiter:
+            remedy = tr("Leave out what parts its cells, or name another sign.")
+        expected = tr("a table with a time and a temperature in each row")
+        raise InputError(source, expected, tr("no such rows"), remedy)
     marked = [pair for pair in found if pair[0] != " "]
     most = max(block.rows for _, block in found)
     believed = [pair for pair in marked if pair[1].rows >= most / 2] or found
