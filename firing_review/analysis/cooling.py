@@ -3,7 +3,7 @@
 import numpy as np
 
 from firing_review.analysis.power import free_cooling
-from firing_review.analysis.rates import local_rate, long_runs
+from firing_review.analysis.rates import lasted_min, lasting_from, local_rate, long_runs
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding, FindingKind, Severity
@@ -44,15 +44,8 @@ def _fast(
     }
     text = N_("From {from_c} the kiln cooled {fall_c_per_h}, after {before_c_per_h} before.")
     severity = Severity.FAULT if reading[a] > 200.0 else Severity.WATCH
-    end = min(b + max(3, b - a), len(hours) - 1)
-    return Finding(
-        FindingKind.FAST_COOLING,
-        severity,
-        float(hours[a]),
-        float(hours[end]),
-        text,
-        figures,
-    )
+    shown = lasting_from(hours, a, 2.0 * lasted_min(hours[a:b]), b - a + 3)
+    return Finding.over(hours[shown], FindingKind.FAST_COOLING, severity, text, figures)
 
 
 def find_slow_cooling(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, ...]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from firing_review.analysis.rates import lasted_min, local_rate, long_runs
+from firing_review.analysis.rates import lasted_min, lasting_from, local_rate, long_runs
 from firing_review.analysis.sparse_rows import top_left_open_c
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring, StretchKind
@@ -16,6 +16,8 @@ from firing_review.firing.units import Floats
 
 KINK_WINDOW_MIN = 12.0
 """Window in which a climb that turns into cooling is looked at [min]."""
+AGAIN_WITHIN = 4.0
+"""Times its own length after which a gap without another climb is an end."""
 STUCK_SHARE = 0.2
 """Share of the cooling of the first hour, by warmth above the room, below which heat was left on:
 practice."""
@@ -33,7 +35,8 @@ def find_power_gap(firing: AlignedFiring, limits: Thresholds) -> tuple[Finding, 
     found = []
     for a, b in long_runs(elapsed_h, falling, limits.gap_min):
         fell_c = float(np.nanmax(firing.reading_c[a:b]) - np.nanmin(firing.reading_c[a:b]))
-        later = firing.reading_c[b : b + max(3, (b - a) * 4)]
+        soon_min = AGAIN_WITHIN * lasted_min(elapsed_h[a:b])
+        later = firing.reading_c[lasting_from(elapsed_h, b - 1, soon_min, 4)][1:]
         again = len(later) > 0 and np.nanmax(later, initial=-1e9) > firing.reading_c[b - 1] + 3.0
         if fell_c > limits.gap_fall_c and again and _unasked(firing, a, b, limits):
             found.append(_gap(firing, a, b, fell_c))

@@ -3,7 +3,14 @@
 import numpy as np
 
 from firing_review.analysis.bad_samples import CleanChannel
-from firing_review.analysis.rates import lasted_min, local_rate, long_runs, running_median
+from firing_review.analysis.rates import (
+    lasted_min,
+    lasting_from,
+    lasting_until,
+    local_rate,
+    long_runs,
+    running_median,
+)
 from firing_review.analysis.thresholds import Thresholds
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.findings import Finding, FindingKind, Severity
@@ -12,6 +19,9 @@ from firing_review.firing.units import Floats
 
 JUMP_TIMES = 5.0
 """A jump is this many times the steps around it; a steep climb is not."""
+LEVEL_MIN, LEVEL_ROWS = 3.0, 6
+"""How long a reading is looked at before and after a leap [min], and over how many rows at least:
+a spike is over within that time."""
 WIDEST_PERCENTILE = 98.0
 """The widest gap between sections, single noisy samples left out [%]."""
 
@@ -100,13 +110,14 @@ def find_probe_jump(
             np.abs(step) / span_h > limits.jump_rate_c_per_h
         )
         for index in np.flatnonzero(sudden & (span_h < 0.1)):
-            if _stays(values, int(index), limits):
+            if _stays(hours, values, int(index), limits):
                 found.append(_jump(channel, hours, values, int(index)))
     return tuple(found[:5])
 
 
-def _stays(values: Floats, index: int, limits: Thresholds) -> bool:
-    before, after = values[max(0, index - 5) : index + 1], values[index + 1 : index + 7]
+def _stays(hours: Floats, values: Floats, index: int, limits: Thresholds) -> bool:
+    before = values[lasting_until(hours, index, LEVEL_MIN, LEVEL_ROWS)]
+    after = values[lasting_from(hours, index + 1, LEVEL_MIN, LEVEL_ROWS)]
     if len(after) < 4 or len(before) < 3:
         return False
     step = float(np.median(after) - np.median(before))
@@ -122,15 +133,9 @@ def _jump(channel: CleanChannel, hours: Floats, values: Floats, index: int) -> F
         "to_c": float(values[index + 1]),
     }
     text = N_("{channel} stepped from {from_c} to {to_c} at once.")
-    return Finding(
-        FindingKind.PROBE_JUMP,
-        Severity.WATCH,
-        float(hours[index]),
-        float(hours[min(index + 6, len(hours) - 1)]),
-        text,
-        figures,
-        channel.channel.name,
-    )
+    shown = hours[lasting_from(hours, index, LEVEL_MIN, LEVEL_ROWS)]
+    name = channel.channel.name
+    return Finding.over(shown, FindingKind.PROBE_JUMP, Severity.WATCH, text, figures, name)
 
 
 def find_probe_frozen(
@@ -168,7 +173,8 @@ def _kiln_moved(
 ) -> bool:
     """Tell whether the true temperature must have moved while the channel stood still."""
     values = channel.channel.values
-    after = values[end : end + 8]
+    elapsed_h = firing.log.elapsed_h
+    after = values[lasting_from(elapsed_h, end - 1, LEVEL_MIN, LEVEL_ROWS)][1:]
     after = after[np.isfinite(after)]
     leap = len(after) and abs(float(np.median(after)) - values[end - 1]) > limits.jump_c
     line = firing.line_c[first:end] if firing.line_c is not None else np.array([])

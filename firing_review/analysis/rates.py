@@ -165,6 +165,18 @@ def runs(holds: np.ndarray) -> list[tuple[int, int]]:
     return [(int(a), int(b)) for a, b in zip(edges[::2], edges[1::2], strict=True)]
 
 
+def lasting_from(hours: Floats, first: int, minutes: float, least: int) -> slice:
+    """Return the samples of so many minutes from one on; ``least`` of them where rows are rare."""
+    end = int(np.searchsorted(hours, hours[first] + minutes / 60.0, side="right"))
+    return slice(first, max(end, first + least))
+
+
+def lasting_until(hours: Floats, last: int, minutes: float, least: int) -> slice:
+    """Return the samples of so many minutes up to one; ``least`` of them where rows are rare."""
+    first = int(np.searchsorted(hours, hours[last] - minutes / 60.0))
+    return slice(max(min(first, last + 1 - least), 0), last + 1)
+
+
 def lasted_min(hours: Floats) -> float:
     """Return how long samples taken at these hours [h] lasted [min]."""
     return float(hours[-1] - hours[0]) * 60.0

@@ -1,5 +1,7 @@
 """Planted faults are found, and a good firing stays clean."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from firings import (
@@ -105,6 +107,16 @@ def test_a_power_cut_in_the_middle_is_found_with_its_length() -> None:
 def test_a_cut_at_a_low_temperature_is_found_as_well() -> None:
     corners = [*START, (2.0, 220), (2.35, 191), (5.85, 920), (6.85, 1000), (7.1, 1000)]
     assert "power_gap" in kinds_of(log_of([*corners, *cooling(7.1, 1000)]))
+
+
+def test_a_gap_with_few_rows_is_found_before_many_rows_of_climb() -> None:
+    corners = [*START, (3.5, 520), (4.0, 430), (6.9, 1000), *cooling(6.9, 1000)]
+    full = log_of(corners, every_min=0.25)
+    kept = (full.elapsed_h < 3.4) | (full.elapsed_h > 4.0)
+    kept |= np.isclose(np.mod(full.elapsed_h * 12.0, 1.0), 0.0)
+    chamber = full.channels[0]
+    rare = replace(chamber, values=chamber.values[kept])
+    assert "power_gap" in kinds_of(FiringLog("hand-made.csv", full.elapsed_h[kept], (rare,)))
 
 
 def test_a_kiln_that_settles_on_its_target_had_no_power_gap() -> None:
