@@ -197,6 +197,24 @@ def test_bends_are_taken_off_a_photo_and_the_photo_is_kept(qapp, appearance, ben
     put_away(window)
 
 
+def test_a_picture_is_marked_with_the_keys_alone(qapp, qtbot, appearance, bench: Bench) -> None:
+    window = PhotoBends(appearance, picture(), bench.place)
+    window.show()
+    start, keys = window.view.at, Qt.KeyboardModifier
+    for key in (Qt.Key.Key_Left, Qt.Key.Key_Down):
+        qtbot.keyClick(window.view, key)
+    qtbot.keyClick(window.view, Qt.Key.Key_Right, keys.ShiftModifier)
+    qtbot.keyClick(window.view, Qt.Key.Key_Return)
+    width = window.scene.sceneRect().width()
+    (mark,) = window.points
+    assert mark.x() - start.x() == pytest.approx(-width / 50 + width / 500)
+    assert mark.y() - start.y() == pytest.approx(width / 50)
+    for _ in range(60):
+        qtbot.keyClick(window.view, Qt.Key.Key_Left)
+    assert window.view.at.x() == window.scene.sceneRect().left()
+    put_away(window)
+
+
 def test_a_file_that_is_no_picture_is_refused(qapp, appearance, bench: Bench) -> None:
     with pytest.raises(InputError, match="JPEG or PNG"):
         PhotoBends(appearance, Picture("notes.txt", b"no picture"), bench.place)

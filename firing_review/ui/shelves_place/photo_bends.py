@@ -2,8 +2,16 @@
 
 import math
 
-from PySide6.QtCore import QBuffer, QLineF, QPointF, QSize, Qt, Signal, Slot
-from PySide6.QtGui import QColor, QImageReader, QPainter, QPen, QPixmap, QResizeEvent
+from PySide6.QtCore import QBuffer, QLineF, QPointF, QRect, QRectF, QSize, Qt, Signal, Slot
+from PySide6.QtGui import (
+    QColor,
+    QImageReader,
+    QKeyEvent,
+    QPainter,
+    QPen,
+    QPixmap,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QGraphicsItem,
     QGraphicsScene,
@@ -27,6 +35,8 @@ PHOTO_ERROR_DEG = 9.0
 SIZE = (1000, 700)
 MOST_PX = 1600
 """A wider picture is drawn this wide; a cone stays some hundred points tall [px]."""
+STEP, FINE_STEP, CROSS = 1 / 50, 1 / 500, 1 / 60
+"""Share of the picture's width that a key moves the cross, and how far its arms reach."""
 
 
 def bend_off_picture(line: tuple[QPointF, QPointF], foot: QPointF, tip: QPointF) -> float:
@@ -71,6 +81,57 @@ class _Scene(QGraphicsScene):
         event.accept()
 
 
+class _PictureView(QGraphicsView):
+    """The picture, with a cross that the arrow keys move; Shift takes smaller steps.
+
+    Signals
+    -------
+    marked : the place of the cross, where Enter or the space bar was pressed.
+    """
+
+    marked = Signal(QPointF)
+
+    def __init__(self, scene: QGraphicsScene, color: QColor) -> None:
+        super().__init__(scene)
+        self.setAccessibleName(tr("The picture"))
+        self.at = scene.sceneRect().center()
+        self._color = color
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Move the cross, or mark where it stands."""
+        ways = {
+            Qt.Key.Key_Left: (-1, 0), Qt.Key.Key_Right: (1, 0),
+            Qt.Key.Key_Up: (0, -1), Qt.Key.Key_Down: (0, 1),
+        }  # fmt: skip
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
+            self.marked.emit(self.at)
+        elif event.key() in ways:
+            fine = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+            self._move(*ways[Qt.Key(event.key())], fine=fine)
+        else:
+            super().keyPressEvent(event)
+
+    def _move(self, across: int, down: int, *, fine: bool) -> None:
+        box = self.scene().sceneRect()
+        step = box.width() * (FINE_STEP if fine else STEP)
+        x = min(max(self.at.x() + across * step, box.left()), box.right())
+        y = min(max(self.at.y() + down * step, box.top()), box.bottom())
+        self.at = QPointF(x, y)
+        self.ensureVisible(x, y, 1, 1)
+        self.viewport().update()
+
+    def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:
+        """Draw the cross while the keyboard is on the picture."""
+        super().drawForeground(painter, rect)
+        if self.hasFocus():
+            pen = QPen(self._color, 2)
+            pen.setCosmetic(True)
+            painter.setPen(pen)
+            reach = self.scene().sceneRect().width() * CROSS
+            for way in (QPointF(reach, 0), QPointF(0, reach)):
+                painter.drawLine(QLineF(self.at - way, self.at + way))
+
+
 class PhotoBends(QWidget):
     """A window of its own with the picture; it never waits for an answer.
 
@@ -91,7 +152,8 @@ class PhotoBends(QWidget):
         self.scene = _Scene()
         self.scene.addPixmap(pixmap)
         self.scene.pressed.connect(self.mark)
-        self.view = QGraphicsView(self.scene)
+        self.view = _PictureView(self.scene, QColor(appearance.colors.accent))
+        self.view.marked.connect(self.mark)
         self.view.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
         self.hint, self.use = Wrapped(), QPushButton(tr("Put into the table"))
         self.back = QPushButton(tr("Take the last mark back"))
@@ -99,6 +161,7 @@ class PhotoBends(QWidget):
         self.cancel.setShortcut(Qt.Key.Key_Escape)
         self._lay_out()
         self._say()
+        self.view.setFocus()
         self.resize(QSize(*SIZE).boundedTo(self.screen().availableSize()))
 
     def _lay_out(self) -> None:
@@ -156,7 +219,9 @@ class PhotoBends(QWidget):
     def _say(self) -> None:
         count = len(self.points)
         if count < 2:
-            text = tr("Mark the line of the shelf: a point at its left, then one at its right.")
+            line = tr("Mark the line of the shelf: a point at its left, then one at its right.")
+            keys = tr("Arrow keys move a cross, with Shift in small steps; Enter marks.")
+            text = f"{line} {keys}"
         elif count % 2 == 0:
             text = tr("Mark the foot of the next cone, from the left. So far: {bends}").format(
                 bends=", ".join(f"{b:.0f}°" for b in self.bends) or "–"
