@@ -93,9 +93,16 @@ class _PictureView(QGraphicsView):
 
     def __init__(self, scene: QGraphicsScene, color: QColor) -> None:
         super().__init__(scene)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setAccessibleName(tr("The picture"))
         self.at = scene.sceneRect().center()
         self._color = color
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Show the whole picture, however large it is."""
+        super().resizeEvent(event)
+        self.fitInView(self.scene().sceneRect(), Qt.AspectRatioMode.KeepAspectRatio)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Move the cross, or mark where it stands."""
@@ -117,7 +124,6 @@ class _PictureView(QGraphicsView):
         x = min(max(self.at.x() + across * step, box.left()), box.right())
         y = min(max(self.at.y() + down * step, box.top()), box.bottom())
         self.at = QPointF(x, y)
-        self.ensureVisible(x, y, 1, 1)
         self.viewport().update()
 
     def drawForeground(self, painter: QPainter, rect: QRectF | QRect) -> None:
@@ -178,11 +184,6 @@ class PhotoBends(QWidget):
             layout.addWidget(widget)
         layout.setStretchFactor(self.view, 1)
         layout.addLayout(row)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Show the whole picture, however large it is."""
-        super().resizeEvent(event)
-        self.view.fitInView(self.scene.sceneRect(), Qt.AspectRatioMode.KeepAspectRatio)
 
     @property
     def bends(self) -> list[float]:
