@@ -403,7 +403,7 @@ def _summary(given: Given, review: Review | None, before: Summary | None = None)
     entered = summary_of_given(given)
     if before is None or not before.reviewed:
         return summary_bytes(entered)
-    names = ("title", "source", "started_at", "goal_cone", "load", "planned", "record_h")
+    names = ("title", "source", "started_at", "goal_cone", "load", "planned")
     return summary_bytes(replace(before, **{name: getattr(entered, name) for name in names}))
 
 

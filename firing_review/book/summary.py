@@ -63,8 +63,8 @@ class Summary:
         Whether the figures come from a review; ``firing`` tells if the log held a firing.
     planned : tuple of (rate, target, hold)
         The schedule as meant [°C/h, °C, min]; empty without one.
-    heating_h, record_h, top_h : float
-        From the first climb to the last demand, the whole record, within 25 °C of the peak [h].
+    heating_h, top_h : float
+        From the first climb to the last demand, and within 25 °C of the peak [h].
     top_rate_c_per_h : float or None
         Rate over the last 100 °C of the climb, only where it was climbed at full output.
     power_over_heat, fall : tuple
@@ -81,7 +81,6 @@ class Summary:
     goal_cone: str | None = None
     load: str | None = None
     planned: Segments = ()
-    record_h: float = 0.0
     version: str = ""
     reviewed: bool = False
     firing: bool = False
@@ -103,7 +102,6 @@ class Summary:
     power_over_heat: Curve = ()
     fall: Curve = ()
     shelves: tuple[ShelfKept, ...] = ()
-    probe_word: str | None = None
     probe_offset_c: float | None = None
     probe_low_c: float | None = None
     probe_high_c: float | None = None
@@ -135,7 +133,6 @@ def summary_of_given(given: Given) -> Summary:
         goal_cone=given.goal_cone.text if given.goal_cone else None,
         load=given.answers.load,
         planned=planned,
-        record_h=round(log.hours, 4),
         version=program_version(),
     )
 
@@ -229,7 +226,6 @@ def _cones(review: Review) -> dict[str, object]:
     return {
         "cone": chamber,
         "shelves": tuple(_shelf(s) for s in review.shelves),
-        "probe_word": probe.word.value if review.shelves else None,
         "probe_offset_c": _rounded(probe.offset_c, 2),
         "probe_low_c": _rounded(probe.low_c, 2),
         "probe_high_c": _rounded(probe.high_c, 2),
