@@ -9,6 +9,7 @@ from firing_review.diagnosis.evidence import Reviewed
 from firing_review.firing.findings import FindingKind, Severity
 from firing_review.firing.results import Question
 from firing_review.firing.said import N_, Said
+from firing_review.firing.sheet import NO_SIGN
 
 Choices = tuple[tuple[str | bool, str], ...]
 
@@ -23,11 +24,11 @@ SAFETY = _question(
     N_("Any burning smell, hot plug or cord, tripped breaker, or a kiln that heats while off?"),
     N_("whether the kiln may be switched on at all"),
     (
-        ("none", N_("none of these")),
+        (NO_SIGN, N_("none of these")),
         ("burning_smell", N_("a burning smell")),
-        ("hot_plug", N_("a hot or browned plug or cord")),
-        ("tripped_breaker", N_("a tripped breaker")),
-        ("heats_when_off", N_("it heats while off")),
+        ("hot_plug", N_("a hot or browned plug, cord or wire")),
+        ("tripped_breaker", N_("a breaker that tripped")),
+        ("heats_when_off", N_("a kiln that heats while it is off")),
     ),
 )
 GOAL = Question(

@@ -5,10 +5,8 @@ from collections.abc import Sequence
 from firing_review.firing.findings import Finding, FindingKind
 from firing_review.firing.results import Check
 from firing_review.firing.said import N_, Said
-from firing_review.firing.sheet import Answers
+from firing_review.firing.sheet import DANGER_SIGNS, Answers
 
-DANGER_SIGNS = frozenset({"burning_smell", "hot_plug", "tripped_breaker", "heats_when_off"})
-"""Answers to the safety question that stop everything."""
 SWITCH_OFF = Said(
     N_("Switch off at the breaker and do not fire; have a licensed electrician look at it.")
 )
@@ -36,4 +34,4 @@ def heats_by_itself(findings: Sequence[Finding]) -> bool:
 
 def in_danger(answers: Answers, findings: Sequence[Finding]) -> bool:
     """Tell whether an answer or the log is a sign of danger."""
-    return heats_by_itself(findings) or bool(DANGER_SIGNS & set(answers.safety or ()))
+    return heats_by_itself(findings) or bool(set(DANGER_SIGNS) & set(answers.safety or ()))

@@ -27,6 +27,9 @@ class Answers:
     sections_dark: tuple[str, ...] | None = None
 
 
+NO_SIGN = "none"
+DANGER_SIGNS = ("burning_smell", "hot_plug", "tripped_breaker", "heats_when_off")
+"""Answers to the safety question: none of the signs, and each sign that stops everything."""
 OPEN_CIRCUIT = float("inf")
 """Resistance [Ω] that stands for a reading of "open", no continuity."""
 

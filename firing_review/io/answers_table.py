@@ -6,12 +6,12 @@ from collections.abc import Mapping, Sequence
 from firing_review.firing.cones import ConeNumber, parse_cone
 from firing_review.firing.errors import InputError
 from firing_review.firing.kiln import Kiln
-from firing_review.firing.sheet import OPEN_CIRCUIT, Answers, Readings
+from firing_review.firing.sheet import DANGER_SIGNS, NO_SIGN, OPEN_CIRCUIT, Answers, Readings
 from firing_review.firing.wording import tr
 from firing_review.io.known_words import did_you_mean, plain
 from firing_review.io.toml_text import Table, toml_lines
 
-SAFETY = ("none", "burning_smell", "hot_plug", "tripped_breaker", "heats_when_off")
+SAFETY = (NO_SIGN, *DANGER_SIGNS)
 ONSET = ("sudden", "gradual", "comes_and_goes")
 ENDED = ("by_itself", "stopped_by_hand", "error", "power_cut", "shut_off", "found_hot")
 LOAD = ("usual", "light", "heavy")

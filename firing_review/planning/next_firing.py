@@ -9,6 +9,7 @@ from firing_review.analysis.probe_against_cones import (
     probe_against_cones,
     probe_over_firings,
 )
+from firing_review.diagnosis.safety import SWITCH_OFF, in_danger
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.cones import ConeTable
 from firing_review.firing.results import ElementsJudged, NextFiring, PlanOption, ShelfHeat
@@ -33,10 +34,6 @@ from firing_review.planning.top_curve import Change
 
 __all__ = ["Change", "PlanBase", "plan_base", "plan_next", "preview_plan"]
 
-DANGER = frozenset({"burning_smell", "hot_plug", "tripped_breaker", "heats_when_off"})
-"""Answers after which nothing is said of firing again before an electrician has looked."""
-
-_STOP = N_("Switch off at the breaker and do not fire; have a licensed electrician look at it.")
 _NO_GOAL = N_("Choose the goal cone to plan the next firing.")
 _NO_LAW = N_("Cone {goal_cone} lies outside the range that can be computed, so no plan is made.")
 _BY_LOG = N_("No shelf's offset is known, so this plan goes by the log alone.")
@@ -88,8 +85,8 @@ def plan_next(
         Earlier firings with cones, for the offset of the probe.
     """
     goal = given.goal_cone
-    if DANGER & set(given.answers.safety or ()):
-        return NextFiring(goal, said=(Said(_STOP),))
+    if in_danger(given.answers, ()):
+        return NextFiring(goal, said=(SWITCH_OFF,))
     base = plan_base(given, firing, shelves, elements, table)
     if base is None:
         why = Said(_NO_LAW, {"goal_cone": goal.text}) if goal else Said(_NO_GOAL)

@@ -5,12 +5,13 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWi
 
 from firing_review.diagnosis.questions import SAFETY
 from firing_review.firing.results import Light
+from firing_review.firing.sheet import NO_SIGN
 from firing_review.firing.wording import tr
 from firing_review.report.wording import render
 from firing_review.review.review import Review
 from firing_review.ui.wrapped import Wrapped
 
-NONE = ("none",)
+NONE = (NO_SIGN,)
 
 
 class Gate(QFrame):

@@ -3,9 +3,10 @@
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import QWidget
 
+from firing_review.firing.sheet import NO_SIGN
 from firing_review.review.review import Review
 from firing_review.ui.layouts import fill
-from firing_review.ui.safety_question.view import NONE, SafetyView
+from firing_review.ui.safety_question.view import SafetyView
 from firing_review.ui.scrolled import Scrolled
 
 
@@ -32,7 +33,7 @@ class SafetyQuestion(QWidget):
     def show_review(self, review: Review) -> None:
         """Show the answer as it stands."""
         self._answer = review.given.answers.safety
-        noticed = set(self._answer or ()) - {NONE}
+        noticed = set(self._answer or ()) - {NO_SIGN}
         for sign, box in self.view.signs.items():
             box.setChecked(sign in noticed)
         self.view.stop.setVisible(bool(noticed))
@@ -50,7 +51,7 @@ class SafetyQuestion(QWidget):
 
     @Slot()
     def _on_none(self) -> None:
-        self._say((NONE,))
+        self._say((NO_SIGN,))
 
     @Slot()
     def _on_clear(self) -> None:

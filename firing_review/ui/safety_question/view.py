@@ -2,20 +2,12 @@
 
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
-from firing_review.firing.said import N_
+from firing_review.diagnosis.questions import SAFETY
+from firing_review.firing.sheet import NO_SIGN
 from firing_review.firing.wording import tr
-from firing_review.io.answers_table import SAFETY
+from firing_review.report.wording import render
 from firing_review.ui.tick import Tick
 from firing_review.ui.wrapped import Wrapped
-
-SIGN_WORDS = {
-    "burning_smell": N_("a burning smell"),
-    "hot_plug": N_("a hot or browned plug, cord or wire"),
-    "tripped_breaker": N_("a breaker that tripped"),
-    "heats_when_off": N_("a kiln that heats while it is off"),
-}
-NONE = "none"
-SIGNS = tuple(sign for sign in SAFETY if sign != NONE)
 
 
 class SafetyView(QWidget):
@@ -24,7 +16,8 @@ class SafetyView(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         question = tr("Before anything else: did anyone notice one of these?")
-        self.signs = {sign: Tick(tr(SIGN_WORDS.get(sign, sign))) for sign in SIGNS}
+        signs = (choice for choice in SAFETY.choices if choice[0] != NO_SIGN)
+        self.signs = {sign: Tick(render(words)) for sign, words in signs}
         self.none = QPushButton(tr("&None of these"))
         self.clear = QPushButton(tr("&Leave open"))
         self.clear.setProperty("part", "half")
