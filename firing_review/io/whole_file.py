@@ -4,6 +4,7 @@ import contextlib
 import errno
 import os
 import uuid
+from collections.abc import Iterable
 from pathlib import Path
 
 from firing_review.firing.errors import InputError
@@ -13,8 +14,8 @@ from firing_review.firing.wording import tr
 MAKE_ROOM = N_("Make room, or choose a place you may write to.")
 
 
-def write_whole(path: Path, data: bytes, remedy: str | None = None) -> None:
-    """Write a file; a full disk or a stop in the middle leaves the old one, or none.
+def write_whole(path: Path, data: bytes | Iterable[bytes], remedy: str | None = None) -> None:
+    """Write a file, whole or in pieces; a full disk or a stop leaves the old one, or none.
 
     Its folder is made if need be. A link stays a link; a device or a pipe is written to as it is.
 
@@ -23,15 +24,17 @@ def write_whole(path: Path, data: bytes, remedy: str | None = None) -> None:
     InputError
         If it cannot be written.
     """
+    pieces = (data,) if isinstance(data, bytes) else data
     try:
         target = path.resolve()
         if target.exists() and not target.is_file():
-            target.write_bytes(data)
+            with target.open("wb") as file:
+                file.writelines(pieces)
             return
         if target.exists() and not os.access(target, os.W_OK):
             raise PermissionError(errno.EACCES, os.strerror(errno.EACCES))
         target.parent.mkdir(parents=True, exist_ok=True)
-        _replace(target, data)
+        _replace(target, pieces)
     except (OSError, RuntimeError, ValueError) as error:  # RuntimeError: a ring of links
         found = getattr(error, "strerror", None) or str(error)
         raise InputError(
@@ -39,11 +42,11 @@ def write_whole(path: Path, data: bytes, remedy: str | None = None) -> None:
         ) from None
 
 
-def _replace(target: Path, data: bytes) -> None:
+def _replace(target: Path, pieces: Iterable[bytes]) -> None:
     part = target.with_name(f"{uuid.uuid4().hex[:12]}.part")
     try:
         with part.open("xb") as file:
-            file.write(data)
+            file.writelines(pieces)
             file.flush()
             os.fsync(file.fileno())
         if target.exists():

@@ -34,7 +34,7 @@ def write_recovery(given: Given, path: Path) -> None:
         If it cannot be written.
     """
     remedy = tr("Make room or choose another place; until then save as a firing folder.")
-    write_whole(path, b"".join(_pieces(firing_files(given, tell_unit=True))), remedy)
+    write_whole(path, _pieces(firing_files(given, tell_unit=True)), remedy)
 
 
 def _pieces(files: Mapping[str, bytes]) -> Iterator[bytes]:

@@ -199,3 +199,14 @@ def kiln_book(tmp_path) -> Path:
     with Book.create(tmp_path / "Oval.kilnbook") as book:
         book.keep_kiln(OVAL)
     return tmp_path / "Oval.kilnbook"
+
+
+def test_out_of_sight_the_page_waits_with_another_unit_until_it_is_seen(place, showing):
+    place.view.units.button(Show.CELSIUS).click()
+    place.hide()
+    before = place.page
+    showing.choose_unit(TemperatureUnit.FAHRENHEIT)
+    assert place.page is before
+    place.show()
+    assert place.page is not before
+    assert "°F" in page_text(place.page)

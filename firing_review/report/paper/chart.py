@@ -17,6 +17,7 @@ from firing_review.report.axis_marks import (
     time_step_h,
 )
 from firing_review.report.chart_lines import ChartLines, Line, LineRole, chart_lines
+from firing_review.report.columns import flattened
 from firing_review.report.paper.page import Picture
 from firing_review.report.paper.svg import (
     FAINT,
@@ -44,6 +45,8 @@ LANES, LOW_LANES = (178.0, 118.0), (54.0, 34.0)
 """Heights of the lanes, at ease and where the page is short."""
 COLUMNS = 700
 """Thinned to this many columns a curve looks the same at print size."""
+FLAT = 0.3
+"""Height that cannot be seen beside the width of a line."""
 MOST_BANDS = 4
 """More shaded bands than this hide the curve; the other findings keep their number and line."""
 AFTER_HEATING = 0.5
@@ -149,9 +152,15 @@ def _lanes(
     return lanes
 
 
-def _until(line: Line, last_h: float) -> tuple[Floats, Floats]:
-    """Return a line as it is to be drawn; what lies between the columns of paper is not seen."""
-    one = line.seen(float(line.x_h[0]), last_h, COLUMNS)
+def _until(line: Line, last_h: float, least: float = 0.0) -> tuple[Floats, Floats]:
+    """Return a line as it is to be drawn; what lies between the columns of paper is not seen.
+
+    Parameters
+    ----------
+    least : float
+        Columns that are flatter than this are drawn with one point.
+    """
+    one = flattened(line.seen(float(line.x_h[0]), last_h, COLUMNS), least)
     inside = one.x_h <= last_h
     return one.x_h[inside], one.y[inside]
 
@@ -161,7 +170,8 @@ def _draw(svg: Svg, lane: _Lane, line: Line) -> None:
     color, width, dash = ROLE_LOOKS.get(
         line.role, (INK, READING_WIDTH, READING_DASHES[line.place % len(READING_DASHES)])
     )
-    x_h, y = thinned(*_until(line, lane.last_h), COLUMNS, untouched=4 * COLUMNS)
+    least = FLAT * (lane.high - lane.low) / lane.height
+    x_h, y = thinned(*_until(line, lane.last_h, least), COLUMNS, untouched=4 * COLUMNS)
     spots = list(zip(x_h.tolist(), y.tolist(), strict=True))
     for piece in cut(spots, lane.low, lane.high):
         svg.curve([(lane.x(x), lane.y(v)) for x, v in piece], color, width, dash)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import Signal, Slot
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QGuiApplication, QShowEvent
 from PySide6.QtWidgets import QWidget
 
 from firing_review.firing.errors import FiringReviewError
@@ -44,6 +44,7 @@ class PaperPlace(QWidget):
         self._review: Review | None = None
         self._page: Page | None = None
         self._sheets: Sheets | None = None
+        self._stale = False
         self._paper, self._show = tools.preferences.paper, tools.showing.show
         self.view = PaperView(tools.appearance, choices)
         fill(self, self.view)
@@ -95,6 +96,7 @@ class PaperPlace(QWidget):
     def _set(self) -> None:
         """Make the page anew and set it in type."""
         self.view.said.setText("")
+        self._stale = False
         choice = self.choice
         if isinstance(choice, BlankSheet):
             self._page = blank_page(choice, self._kiln)
@@ -127,7 +129,18 @@ class PaperPlace(QWidget):
         if self._show is not Show.BOTH:
             self._show = self._tools.showing.show
             self.view.units.show_value(self._show)
+            self._stale = True
+            self._set_if_seen()
+
+    def _set_if_seen(self) -> None:
+        """Set the page anew, now or once it comes into sight."""
+        if self._stale and self.isVisible():
             self._set()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Come up to date when it comes into sight."""
+        super().showEvent(event)
+        self._set_if_seen()
 
     @Slot()
     def save_pdf(self) -> None:

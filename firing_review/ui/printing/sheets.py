@@ -90,8 +90,11 @@ class Sheets:
 
 def set_page(page: Page, paper: Paper) -> Sheets:
     """Return a page set in type on as few sheets as it takes, in full and large if that allows."""
-    smallest = SIZES[-1]
-    tight = [_set(version, paper, smallest) for version in _versions(page)]
+    tight = []
+    for version in _versions(page):
+        tight.append(_set(version, paper, SIZES[-1]))
+        if len(tight[-1].pieces) == 1:
+            break
     fewest = min(len(made.pieces) for made in tight)
     chosen = next(made for made in tight if len(made.pieces) == fewest)
     for size in SIZES[:-1]:
