@@ -15,7 +15,6 @@ from firing_review.firing.remembered import kept_beside
 from firing_review.firing.units import Floats
 from firing_review.report.columns import Levels, levels_of
 from firing_review.report.thin import with_holes, without_repeats
-from firing_review.review.review import Review
 
 LONG_GAP_H = 10 / 60
 """A gap from this long on is told in words [h]."""
@@ -87,10 +86,10 @@ def rate_curve(firing: AlignedFiring) -> Curve:
     return Curve(*with_holes(firing.log.elapsed_h, firing.rate_c_per_h))
 
 
-def make_ready(review: Review) -> None:
-    """Work out all that drawing a review will ask for."""
-    curves = log_curves(review.given.log).all
-    if review.firing is not None:
-        curves = (*curves, rate_curve(review.firing))
+def make_ready(log: FiringLog, firing: AlignedFiring | None) -> None:
+    """Work out all that drawing a log, and the firing in it, will ask for."""
+    curves = log_curves(log).all
+    if firing is not None:
+        curves = (*curves, rate_curve(firing))
     for curve in curves:
         _ = curve.levels, curve.long_gaps_h

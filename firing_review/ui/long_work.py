@@ -7,6 +7,8 @@ from firing_review.analysis.probe_against_cones import ConeCheck
 from firing_review.book.book import Book, read_kept
 from firing_review.book.nouns import KeptFiles
 from firing_review.book.packing import log_checksum
+from firing_review.firing.aligned import AlignedFiring
+from firing_review.firing.log import FiringLog
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
 from firing_review.io.tables import load_tables
@@ -62,7 +64,12 @@ def review_taken_out(tell: Tell, out: TakenOut) -> Review:
 
 
 def ready_for_window(review: object) -> None:
-    """Prepare a review for the window: its curves, and what a book knows its log by."""
+    """Prepare a review for the window."""
     if isinstance(review, Review):
-        make_ready(review)
-        log_checksum(review.given.log)
+        log_ready(review.given.log, review.firing)
+
+
+def log_ready(log: FiringLog, firing: AlignedFiring | None = None) -> None:
+    """Prepare a log for the window: its curves, and what a book knows it by."""
+    make_ready(log, firing)
+    log_checksum(log)

@@ -12,7 +12,7 @@ from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
 from firing_review.io.log_csv import SURE_ENOUGH
 from firing_review.ui.background import Background, Work
-from firing_review.ui.long_work import ready_for_window
+from firing_review.ui.long_work import log_ready
 from firing_review.ui.open_log.panel import OpenLogPage
 from firing_review.ui.open_log.remembered import RememberedReadings
 from firing_review.ui.open_log.wanted import Opened, Piece, Wanted, open_wanted
@@ -121,8 +121,8 @@ class LogOpener(QObject):
 
 def _ready(opened: object) -> None:
     """Prepare what was opened for the window."""
-    if isinstance(opened, Opened):
-        ready_for_window(opened.review)
+    if isinstance(opened, Opened) and opened.log is not None:
+        log_ready(opened.log, opened.review.firing if opened.review is not None else None)
 
 
 def _name(wanted: Wanted) -> str:
