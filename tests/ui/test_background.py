@@ -166,9 +166,8 @@ def test_an_edit_made_while_closing_is_kept(qtbot, window, home, answers, long_l
 
 
 def test_how_a_long_log_is_read_is_looked_at_and_corrected_beside_the_window(
-    qtbot, window, long_log, monkeypatch
+    qtbot, window, long_log
 ):
-    monkeypatch.setattr("firing_review.ui.open_log.panel.LONG_BYTES", 1000)
     window.open_path(long_log)
     qtbot.waitUntil(lambda: window.sitting.review is not None, timeout=LONG_MS)
     window.arrivals.ask_how_read()

@@ -22,7 +22,7 @@ from firing_review.ui.chooser import Chooser
 from firing_review.ui.open_log.look import Look, look_at
 from firing_review.ui.open_log.remembered import RememberedReadings
 from firing_review.ui.open_log.view import NARROW_PX, OpenLogView
-from firing_review.ui.open_log.wanted import LONG_BYTES
+from firing_review.ui.open_log.wanted import takes_long
 from firing_review.ui.scrolled import Scrolled
 
 ROLE_WORDS = {
@@ -118,7 +118,7 @@ class OpenLogPage(QWidget):
         words = tr("Reading {name}").format(name=source)
         asked = (raw, source, choices)
         work = Work(words, look_at, asked, done, refused, canceled=self._show_again)
-        self._background.do(work, beside=len(raw) > LONG_BYTES)
+        self._background.do(work, beside=takes_long(len(raw)))
 
     def _on_file(self, raw: bytes, source: str, shown: Callable[[], None], look: Look) -> None:
         self._raw, self._source = raw, source

@@ -29,6 +29,11 @@ LONG_BYTES = 1_000_000
 """Files larger than this together are read beside the window, or it would stand still."""
 
 
+def takes_long(size_bytes: int) -> bool:
+    """Tell whether reading so many bytes takes so long that the window would stand still."""
+    return size_bytes > LONG_BYTES
+
+
 @dataclass(frozen=True)
 class Piece:
     """The bytes of one log, and the name it goes by."""
@@ -68,8 +73,8 @@ class Wanted:
     def is_long(self) -> bool:
         """Tell whether reading it takes long."""
         if self.pieces:
-            return sum(len(piece.raw) for piece in self.pieces) > LONG_BYTES
-        return sum(_size(path) for path in self.paths) > LONG_BYTES
+            return takes_long(sum(len(piece.raw) for piece in self.pieces))
+        return takes_long(sum(_size(path) for path in self.paths))
 
     def with_pieces(self) -> "Wanted":
         """Return the same with the bytes of its logs read."""
