@@ -121,7 +121,8 @@ def cut(spots: Sequence[Spot], low: float, high: float) -> list[list[Spot]]:
     """Return the pieces of a line of points that lie between two heights; NaN is a gap."""
     pieces: list[list[Spot]] = [[]]
     for a, b in pairwise(spots):
-        inside = _inside(a, b, low, high)
+        within = low <= a[1] <= high and low <= b[1] <= high
+        inside = (a, b) if within else _inside(a, b, low, high)
         if inside is None:
             pieces.append([])
             continue
@@ -150,7 +151,8 @@ def _held(end: Spot, other: Spot, low: float, high: float) -> Spot:
 
 
 def _points(spots: Sequence[Spot]) -> str:
-    return " ".join(f"{n(x)},{n(y)}" for x, y in spots)
+    """Return points to a tenth, which is finer than a printer's dot is seen."""
+    return " ".join(f"{x:.1f},{y:.1f}" for x, y in spots)
 
 
 def _stroke(color: str, width: float, dash: str) -> str:
