@@ -22,6 +22,8 @@ FOUND_RAMP_C = 8.0
 """How far a found ramp may be from a straight line [°C]."""
 NEAR_TOP_C = 3.0
 """A reading this near the highest still stands at the top [°C]."""
+STILL_AS_ASKED = 0.96
+"""Share of the asked rate from which a climb is as asked; the noise of a rate is 3 %."""
 HOLD_RATE_C_PER_H = 15.0
 """A found piece flatter than this is a hold [°C/h]."""
 
@@ -234,7 +236,10 @@ def _full_output(
     stretches: tuple[Stretch, ...],
     limits: Thresholds,
 ) -> np.ndarray:
-    """Tell where the kiln ran at full output: logged, or behind and not closing up."""
+    """Tell where the kiln ran at full output: logged, or behind and slower than asked.
+
+    A kiln that is late but climbs as asked follows its controller, as after a power cut.
+    """
     output = log.first(ChannelRole.OUTPUT)
     if output is not None:
         return np.asarray(output.values >= limits.full_output_pct)
@@ -247,8 +252,8 @@ def _full_output(
             full |= inside
         elif line_c is not None and stretch.planned_rate_c_per_h:
             behind = line_c - smooth_c > limits.line_tolerance_c
-            not_closing = rate <= 1.02 * stretch.planned_rate_c_per_h
-            full |= inside & behind & not_closing & (rate > 0)
+            slower = rate < STILL_AS_ASKED * stretch.planned_rate_c_per_h
+            full |= inside & behind & slower & (rate > 0)
     asked = log.first(ChannelRole.SET_POINT)
     if asked is not None:
         full &= asked.values - smooth_c > limits.follow_c

@@ -86,3 +86,18 @@ def test_the_place_of_a_segment_does_not_hang_on_the_clock_or_the_sampling(
     rates = [s.rate_c_per_h for s in firing.stretches if s.kind is StretchKind.CLIMB]
     assert rates == pytest.approx([100.0, 200.0, 80.0], rel=0.06)
     assert np.isfinite(firing.reading_c).all()
+
+
+def test_a_climb_that_is_late_but_as_asked_is_not_at_full_output():
+    """Power fails at 700 °C for half an hour; then the controller goes on at its 200 °C/h."""
+    cut = [(4.4, 700.0), (4.9, 560.0), (6.7, 920.0), (7.7, 1000.0), (7.95, 1000.0)]
+    firing = firing_of(log_of([*GOOD[:3], *cut, *cooling(7.95, 1000.0)]))
+    after = (firing.log.elapsed_h > 5.3) & (firing.log.elapsed_h < 6.5)
+    assert not firing.full_output[after].any()
+
+
+def test_a_climb_that_falls_behind_is_at_full_output():
+    weak = [(4.0, 600.0), (7.2, 920.0), (8.2, 1000.0), (8.45, 1000.0)]
+    firing = firing_of(log_of([*GOOD[:3], *weak, *cooling(8.45, 1000.0)]))
+    slow = (firing.log.elapsed_h > 5.0) & (firing.log.elapsed_h < 7.0)
+    assert firing.full_output[slow].all()
