@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from benchmarks.long_log import write_long_log
+from benchmarks.long_log import long_log, write_long_log
 from benchmarks.processes import BARE, check, python, side_by_side, spent
 
 DEMO = Path(__file__).parents[2] / "demo_logs" / "1_good_glaze_firing"
@@ -33,6 +33,34 @@ def test_a_log_beside_a_bare_read(
     bare = python("-c", BARE, str(logs[rows]))
     side_by_side(bare, check(logs[rows]), PAIRS)
     benchmark.pedantic(spent, args=(check(logs[rows]),), rounds=1)
+
+
+FORMS: dict[str, tuple[str, dict[str, str]]] = {
+    "%Y-%m-%d %H:%M:%S": ("parse_dates=['time'], ", {"sep": ";", "decimal": ","}),
+    "%d.%m.%Y %H:%M:%S": (
+        "parse_dates=['time'], date_format='%d.%m.%Y %H:%M:%S', ",
+        {"sep": ";", "decimal": ","},
+    ),
+    "%m/%d/%Y %H:%M:%S": ("parse_dates=['time'], date_format='%m/%d/%Y %H:%M:%S', ", {}),
+    "elapsed_s": ("", {}),
+}
+"""How the time stands in a log, how a bare read is told of it, and how its cells are parted."""
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_a_million_rows_of_another_form_beside_a_bare_read(
+    tmp_path: Path, form: str, benchmark: Callable[..., object]
+) -> None:
+    (told, parted), frame = FORMS[form], long_log(ROWS[-1])
+    if form == "elapsed_s":
+        frame = frame.assign(time=range(len(frame))).rename(columns={"time": form})
+    else:
+        frame["time"] = frame["time"].dt.strftime(form)
+    path = tmp_path / "log.csv"
+    frame.to_csv(path, index=False, **parted)
+    read = f"import sys, pandas as pd; pd.read_csv(sys.argv[1], {told}**{parted})"
+    side_by_side(python("-c", read, str(path)), check(path), PAIRS)
+    benchmark.pedantic(spent, args=(check(path),), rounds=1)
 
 
 def test_a_small_firing_beside_loading_pandas(benchmark: Callable[..., object]) -> None:
