@@ -17,6 +17,9 @@ STEP_LEAST, STEP_NOISE = 0.07, 4.0
 """A step inside the firing: at least this share of power, and this many times the scatter."""
 UNSURE_LEAST = 0.12
 """The least step where the output was not logged: its start at full output is not sharp."""
+ROWS_APART_H = 5.0 / 60.0
+"""Where rows are farther apart and the output was not logged, full output begins within a row or
+two of where it seems to: what lies between them looks like a step [h]."""
 STEP_SD = 0.02
 """What wall storage alone leaves open in a step of the sum ratio."""
 SETTLED = 0.25
@@ -66,6 +69,8 @@ def find_step(sums: Floats, firing: AlignedFiring, *, sure: bool) -> PowerStep |
     sure : bool
         Whether the output was logged.
     """
+    if not sure and float(np.median(np.diff(firing.log.elapsed_h))) > ROWS_APART_H:
+        return None
     good = np.flatnonzero(np.isfinite(sums))
     best, best_gain = None, 0.0
     for cut in range(LEAST_SIDE, len(good) - LEAST_SIDE + 1):
