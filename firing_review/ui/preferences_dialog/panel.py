@@ -86,6 +86,8 @@ class PreferencesDialog(QDialog):
         inside.addStretch(1)
         fill_dialog(self, page, self.close_button)
         px, room = self._tools.appearance.sizes.px, self.screen().availableSize()
+        for widget in (page, *page.findChildren(QWidget)):
+            widget.ensurePolished()  # before that its words are measured in another size
         wanted = page.minimumSizeHint().expandedTo(QSize(px(520), px(400)))
         self.resize(wanted.boundedTo(room))
 
