@@ -98,7 +98,7 @@ def _step_at(sums: Floats, good: np.ndarray, cut: int, firing: AlignedFiring) ->
     settled = min(int(settled), int(tail[-LEAST_SIDE]))
     last = float(np.median(sums[tail[tail >= settled]]))
     edge = before - 0.5 * (before - last)
-    early = good[:cut][sums[good[:cut]] > edge]
+    early = good[(good < settled) & (sums[good] > edge)]
     index = int(early[-1]) if len(early) else int(good[cut - 1])
     left, wide = last / before, 1.645 * STEP_SD
     return PowerStep(index, settled, _passed_h(firing, index), left, left - wide, left + wide)
