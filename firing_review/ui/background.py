@@ -147,18 +147,19 @@ class _Talk(QThread):
 
     def run(self) -> None:
         """Hand the work over and pass on what is heard."""
-        self._process, way = side_process.begin()
         try:
-            self._listen(way)
+            self._process, way = side_process.begin()
+            with way:
+                self._listen(way)
         except (EOFError, OSError):
             if not self.isInterruptionRequested():
                 self.heard.emit(self._work, side_process.REFUSED, _ended_early())
         except Exception:  # noqa: BLE001 - raised again where it can be shown
             self.heard.emit(self._work, side_process.BROKEN, traceback.format_exc())
         finally:
-            way.close()
-            self._process.kill()
-            self._process.join()
+            if self._process is not None:
+                self._process.kill()
+                self._process.join()
 
     def _listen(self, way: side_process.Connection) -> None:
         if self.isInterruptionRequested():

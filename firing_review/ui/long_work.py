@@ -11,6 +11,7 @@ from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.log import FiringLog
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
+from firing_review.io.sheets import write_firing_folder
 from firing_review.io.tables import load_tables
 from firing_review.report.curves import make_ready
 from firing_review.review.pipeline import review_firing
@@ -34,6 +35,11 @@ def pick_up(tell: Tell, path: Path) -> Review:
     given = read_recovery(path)
     tell(AFTER_READING, Said(N_("Working out what happened")))
     return review_firing(given, load_tables())
+
+
+def write_folder(_tell: Tell, given: Given, folder: Path) -> Path:
+    """Write a firing as a folder and return its sheet."""
+    return write_firing_folder(given, folder)
 
 
 @dataclass(frozen=True)

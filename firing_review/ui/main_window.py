@@ -97,7 +97,9 @@ class MainWindow(QMainWindow):
         self.start = StartPage(appearance)
         self.arrivals = Arrivals(self.tools, self)
         self.books = BookArrivals(self.tools, self.arrivals.background, self)
-        working = (self.arrivals.background, self.sitting.background, self.books.work)
+        sitting = self.sitting
+        beside = (self.arrivals.background, sitting.background)
+        working = (*beside, self.books.work, sitting.errands)
         self.busy = [BusyLine(background) for background in working]
         self.places = Places(self.tools, self)
         self.top_bar = TopBar(self.showing)
@@ -330,9 +332,7 @@ class MainWindow(QMainWindow):
     @Slot()
     def save_as_folder(self) -> None:
         """Ask for a name and write everything as a firing folder."""
-        error = save_folder(self, self.tools)
-        if error is not None:
-            self.show_error(error)
+        save_folder(self, self.tools, self.show_error)
 
     # messages
 
@@ -465,6 +465,7 @@ class MainWindow(QMainWindow):
     def _give_up_parts(self) -> list[QObject]:
         self.actions.remove(self)
         self.arrivals.background.stop()
+        self.sitting.errands.stop()
         return [self.places, self.arrivals, self.books, self.takeCentralWidget()]
 
     # the window system
@@ -490,6 +491,7 @@ class MainWindow(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:
         """Remember the window and end what is going on; edits are in the recovery file."""
         self.arrivals.background.stop()
+        self.sitting.errands.stop()
         self.sitting.finish()
         self.tools.preferences.geometry = self.saveGeometry()
         self.books.work.stop()

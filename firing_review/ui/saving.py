@@ -1,5 +1,7 @@
 """A schedule, or all of a firing, written where the person says."""
 
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtWidgets import QWidget
@@ -30,22 +32,18 @@ def save_schedule(
     return None
 
 
-def save_folder(parent: QWidget, tools: Tools) -> FiringReviewError | None:
-    """Ask for a name and write what is open as a firing folder; return what went wrong, if any."""
+def save_folder(
+    parent: QWidget, tools: Tools, refused: Callable[[FiringReviewError], None]
+) -> None:
+    """Ask for a name and write what is open as a firing folder; tell what goes wrong."""
     review = tools.sitting.review
     if review is None:
-        return None
+        return
     name = review.given.title or Path(review.given.log.source).stem
     suggested = tools.preferences.last_folder / file_name(name)
     folder = tools.questions.folder_to_save(parent, suggested)
-    if folder is None:
-        return None
-    try:
-        tools.sitting.save_as_folder(folder)
-    except FiringReviewError as error:
-        return error
-    tools.preferences.remember(folder)
-    return None
+    if folder is not None:
+        tools.sitting.save_as_folder(folder, partial(tools.preferences.remember, folder), refused)
 
 
 def file_name(title: str) -> str:

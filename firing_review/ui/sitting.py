@@ -15,7 +15,7 @@ from weakref import WeakSet
 
 from PySide6.QtCore import QObject, Signal, Slot
 
-from firing_review.firing.errors import InputError
+from firing_review.firing.errors import FiringReviewError, InputError
 from firing_review.firing.said import N_, Said
 from firing_review.firing.wording import tr
 from firing_review.ui.background import Background, Work
@@ -106,7 +106,7 @@ class Sitting(QObject):
     def __init__(self, recovery_folder: Path, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._folder = recovery_folder
-        self.background = Background(self)
+        self.background, self.errands = Background(self), Background(self)
         self._writer = RecoveryWriter(self)
         self._writer.late.connect(self._on_late)
         self._writer.written.connect(self._on_written)
@@ -267,25 +267,38 @@ class Sitting(QObject):
         if error is not None:
             self.refused.emit(error)
 
-    def save_as_folder(self, folder: Path) -> Path:
-        """Write everything as a firing folder; after that nothing is left to recover.
+    def save_as_folder(
+        self,
+        folder: Path,
+        done: Callable[[], None],
+        refused: Callable[[FiringReviewError], None],
+    ) -> None:
+        """Write everything as a firing folder; a long log is written beside the window.
 
-        Raises
-        ------
-        InputError
-            If it cannot be written.
+        Once it is written nothing is left to recover, unless something was edited meanwhile.
         """
-        from firing_review.io.sheets import write_firing_folder
+        from firing_review.ui.long_work import write_folder
 
         if self._history is None:
-            raise InputError(
-                str(folder), tr("a firing that is open"), tr("none"), tr("Open a log first.")
-            )
-        sheet = write_firing_folder(self._history.review.given, folder)
-        self._forget_recovery()
-        self.source = folder
-        self._say_kept(N_("saved"))
-        return sheet
+            return
+        given = self._history.review.given
+        saved = partial(self._on_saved, given, folder, done)
+        words = tr("Saving {name}").format(name=folder.name)
+        work = Work(words, write_folder, (given, folder), saved, refused)
+        self.errands.do(work, beside=_is_long(given))
+
+    def _on_saved(self, given: Given, folder: Path, done: Callable[[], None], _: object) -> None:
+        done()
+        if self._history is not None and self._history.review.given is given:
+            self._forget_recovery()
+            self.source = folder
+            self._say_kept(N_("saved"))
+
+    @Slot(object)
+    def run_errand(self, work: Work) -> None:
+        """Do something with what is open beside the window, unless another errand is going on."""
+        if not self.errands.is_busy:
+            self.errands.run(work)
 
     def _forget_recovery(self) -> None:
         self.keep_now()

@@ -8,12 +8,14 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from PySide6.QtGui import QGuiApplication
 from side_work import count_to, give_back, refuse, sleep_long
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.log import Channel, ChannelRole, FiringLog
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
+from firing_review.io.open_any import gather
 from firing_review.review import edits
 from firing_review.ui import side_process
 from firing_review.ui.app import make_window
@@ -220,3 +222,55 @@ def test_what_cannot_be_prepared_is_told_as_a_fault_of_the_program(qtbot, backgr
     assert "ValueError: glaze" in str(caught[0][1])
     assert not background.is_busy
     assert heard == []
+
+
+def test_a_long_log_is_saved_as_a_folder_beside_the_window(
+    qtbot, window, home, answers, long_log, tmp_path
+):
+    window.open_path(long_log)
+    qtbot.waitUntil(lambda: window.sitting.review is not None, timeout=LONG_MS)
+    window.sitting.edit(edits.set_title("Tuesday"))
+    answers.save = tmp_path / "Tuesday"
+    window.save_as_folder()
+    assert window.busy[3].isVisible()
+    qtbot.waitUntil(lambda: window.sitting.kept_word == "saved", timeout=LONG_MS)
+    assert unfinished_in(home / "recovery") == []
+    assert gather(answers.save).title == "Tuesday"
+
+
+def test_what_is_edited_while_a_folder_is_written_is_still_kept(
+    qtbot, window, home, answers, long_log, tmp_path
+):
+    window.open_path(long_log)
+    qtbot.waitUntil(lambda: window.sitting.review is not None, timeout=LONG_MS)
+    answers.save = tmp_path / "Tuesday"
+    window.save_as_folder()
+    window.sitting.edit(edits.set_title("Wednesday"))
+    qtbot.waitUntil(lambda: not window.sitting.errands.is_busy, timeout=LONG_MS)
+    window.sitting.keep_now()
+    assert window.sitting.kept_word == "kept"
+    assert [one.title for one in unfinished_in(home / "recovery")] == ["Wednesday"]
+
+
+def test_very_many_figures_are_copied_beside_the_window(qtbot, window, log_file, monkeypatch):
+    monkeypatch.setattr("firing_review.ui.firing_chart.extras.AT_ONCE_ROWS", 100)
+    window.open_path(log_file)
+    chart = window.firing.chart
+    chart.extras.copy_data()
+    assert window.busy[3].isVisible()
+    qtbot.waitUntil(lambda: not window.sitting.errands.is_busy, timeout=LONG_MS)
+    assert len(QGuiApplication.clipboard().text().splitlines()) == 1 + 700
+    assert chart.view.readout.text() == "700 rows are on the clipboard."
+
+
+def test_a_process_that_cannot_be_started_is_refused_in_plain_words(
+    qtbot, background, heard, monkeypatch
+):
+    def begin():
+        raise BlockingIOError("no more processes")
+
+    monkeypatch.setattr(side_process, "begin", begin)
+    background.run(work_for(heard, count_to, 1))
+    qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
+    assert "ended from outside" in str(heard[0][1])
+    assert not background.is_busy

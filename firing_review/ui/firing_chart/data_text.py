@@ -3,13 +3,14 @@
 import numpy as np
 import pandas as pd
 
-from firing_review.firing.log import Channel, ChannelRole
+from firing_review.firing.log import Channel, ChannelRole, FiringLog
 from firing_review.firing.units import Floats, TemperatureUnit
 from firing_review.firing.wording import tr
 from firing_review.io.csv_cells import guarded
 from firing_review.report.chart_lines import rates_in, temperatures_in
 from firing_review.report.shown_text import LONGEST_NAME, shown
 from firing_review.review.review import Review
+from firing_review.ui.side_process import Tell
 
 
 def table_text(review: Review, unit: TemperatureUnit, low_h: float, high_h: float) -> str:
@@ -26,6 +27,19 @@ def table_text(review: Review, unit: TemperatureUnit, low_h: float, high_h: floa
     for heading, values in _columns(review, unit):
         table[heading] = np.round(values[inside], 1)
     return table.to_csv(sep="\t", index=False, lineterminator="\n")
+
+
+def table_beside(
+    _tell: Tell, review: Review, unit: TemperatureUnit, low_h: float, high_h: float
+) -> str:
+    """Return the same, as work beside the window."""
+    return table_text(review, unit, low_h, high_h)
+
+
+def rows_between(log: FiringLog, low_h: float, high_h: float) -> int:
+    """Return how many rows of a log lie between two times [h]."""
+    first, last = np.searchsorted(log.elapsed_h, (low_h, high_h))
+    return int(last - first)
 
 
 def _columns(review: Review, unit: TemperatureUnit) -> list[tuple[str, Floats]]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QPoint, Signal, Slot
@@ -17,8 +18,9 @@ from firing_review.report.shown_text import LONGEST_NAME, shown
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
+from firing_review.ui.background import Work
 from firing_review.ui.firing_chart.backdrop import RangeBox
-from firing_review.ui.firing_chart.data_text import table_text
+from firing_review.ui.firing_chart.data_text import rows_between, table_beside, table_text
 from firing_review.ui.firing_chart.earlier import EarlierFirings, LaidOver
 from firing_review.ui.firing_chart.menu import ChartMenu
 from firing_review.ui.firing_chart.picture import picture_of, save_picture
@@ -27,6 +29,8 @@ from firing_review.ui.firing_chart.view import ChartView
 from firing_review.ui.saving import file_name
 from firing_review.ui.showing import Showing
 
+AT_ONCE_ROWS = 5_000
+"""To write more rows than this as a table takes so long that the window would stand still."""
 USUAL_MEETING_C = 600.0
 """Where earlier firings meet this one if the cursor stands nowhere: past the slow beginning."""
 
@@ -37,11 +41,13 @@ class Extras(QObject):
     Signals
     -------
     changed : other curves or ranges are to be drawn.
+    errand : long work with what is open, to be done beside the window.
     refused : an error a person can act on.
     told : a sentence about what was just done.
     """
 
     changed = Signal()
+    errand = Signal(object)
     told = Signal(str)
     refused = Signal(object)
 
@@ -176,7 +182,19 @@ class Extras(QObject):
         """Put every row in view on the clipboard, as a spreadsheet takes it."""
         if self._review is None:
             return
-        text = table_text(self._review, self._showing.unit, *self._time.range_h)
+        review, unit, view_h = self._review, self._showing.unit, self._time.range_h
+        if rows_between(review.given.log, *view_h) <= AT_ONCE_ROWS:
+            self._take_table(table_text(review, unit, *view_h))
+            return
+        bare = replace(review.given, log=replace(review.given.log, raw=b""), earlier=())
+        asked = (replace(review, given=bare), unit, *view_h)
+        words = tr("Copying the figures in view")
+        self.errand.emit(Work(words, table_beside, asked, self._take_table, self.refused.emit))
+
+    def _take_table(self, text: object) -> None:
+        """Put a table on the clipboard and say so."""
+        if not isinstance(text, str):
+            return
         QGuiApplication.clipboard().setText(text)
         count = text.count("\n") - 1
         words = trn(

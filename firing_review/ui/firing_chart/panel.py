@@ -41,10 +41,12 @@ class FiringChart(QWidget):
     Signals
     -------
     edited : an edit of the review, made on the chart.
+    errand : long work with what is open, to be done beside the window.
     refused : an error a person can act on.
     """
 
     edited = Signal(object)
+    errand = Signal(object)
     refused = Signal(object)
 
     def __init__(
@@ -86,6 +88,7 @@ class FiringChart(QWidget):
         self.notes.edited.connect(self.edited)
         self.extras.changed.connect(self._redraw)
         self.extras.refused.connect(self.refused)
+        self.extras.errand.connect(self.errand)
         self.extras.told.connect(self.cursor.tell)
         self._showing.changed.connect(self._redraw)
         self._showing.findingChanged.connect(self._on_finding)

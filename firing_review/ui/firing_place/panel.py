@@ -87,6 +87,7 @@ class FiringPlace(QWidget):
         self.segments.chosen.connect(self.chart.show_time)
         self.chart.edited.connect(self.edited)
         self.chart.refused.connect(self.refused)
+        self.chart.errand.connect(self._tools.sitting.run_errand)
         self.schedule.edited.connect(self.scheduleEdited)
         self.kiln.edited.connect(self.kilnEdited)
         self.safety.answered.connect(self.safetyAnswered)
