@@ -253,6 +253,20 @@ def find_probe_falls(
     return tuple(found)
 
 
+_HOTTER = N_(
+    "The section {channel} ran {size_delta_c} hotter than the others on average, up to "
+    "{widest_delta_c}."
+)
+_COLDER = N_(
+    "The section {channel} ran {size_delta_c} colder than the others on average, up to "
+    "{widest_delta_c}."
+)
+_COLDER_OF_TWO = N_(
+    "The section {channel} ran {size_delta_c} colder than {other} on average, up to "
+    "{widest_delta_c}."
+)
+
+
 def find_zone_gap(firing: AlignedFiring, clean: Clean, limits: Thresholds) -> tuple[Finding, ...]:
     """Find a section that lay apart from the others for long."""
     if len(clean) < 2:
@@ -262,13 +276,15 @@ def find_zone_gap(firing: AlignedFiring, clean: Clean, limits: Thresholds) -> tu
     middle = _middle(stacked)
     heating = (elapsed_h <= firing.heating_end_h) & (middle > limits.section_gap_from_c)
     found = []
-    for channel, values in zip(clean, stacked, strict=True):
-        apart = np.nan_to_num(values - middle)
-        lasting = long_runs(
-            elapsed_h, heating & (np.abs(apart) > limits.section_gap_c), limits.section_gap_min
-        )
+    for place, channel in enumerate(clean):
+        apart = np.nan_to_num(stacked[place] - middle)
+        wide = np.abs(apart) > limits.section_gap_c
+        other = clean[1 - place].channel.title if len(clean) == 2 else ""
+        if other:  # of two the colder one is named, by all that lies between them
+            wide &= apart < 0.0
+        lasting = long_runs(elapsed_h, heating & wide, limits.section_gap_min)
         if lasting:
-            found.append(_zone_gap(firing, channel, apart, lasting, limits))
+            found.append(_zone_gap(firing, channel, apart, lasting, limits, other))
     return tuple(found)
 
 
@@ -286,24 +302,19 @@ def _zone_gap(
     apart: Floats,
     lasting: list[tuple[int, int]],
     limits: Thresholds,
+    other: str,
 ) -> Finding:
     a, b = max(lasting, key=lambda run: run[1] - run[0])
     by_c = float(np.mean(apart[a:b]))
+    whole = 2.0 if other else 1.0  # the middle of two lies half the way between them
     figures: Figures = {
         "channel": channel.channel.title,
-        "apart_delta_c": by_c,
-        "size_delta_c": abs(by_c),
-        "widest_delta_c": float(np.percentile(np.abs(apart[a:b]), WIDEST_PERCENTILE)),
+        "other": other or None,
+        "apart_delta_c": whole * by_c,
+        "size_delta_c": whole * abs(by_c),
+        "widest_delta_c": whole * float(np.percentile(np.abs(apart[a:b]), WIDEST_PERCENTILE)),
     }
-    hotter = N_(
-        "The section {channel} ran {size_delta_c} hotter than the others on average, up to "
-        "{widest_delta_c}."
-    )
-    colder = N_(
-        "The section {channel} ran {size_delta_c} colder than the others on average, up to "
-        "{widest_delta_c}."
-    )
-    text = hotter if by_c > 0 else colder
+    text = _COLDER_OF_TWO if other else _HOTTER if by_c > 0 else _COLDER
     elapsed_h = firing.log.elapsed_h
     return Finding.over(
         elapsed_h[a:b],

@@ -40,7 +40,7 @@ def _as_found(seen: Observation, found: Found) -> Observation:
     """Tell a gap in the figures of its finding, and where that lies, if there is one."""
     section = seen.figures["section"]
     for gap in found.all(FindingKind.ZONE_GAP):
-        if gap.figures.get("channel") == section:
+        if section in {gap.figures.get("channel"), gap.figures.get("other")}:
             apart = {"apart_delta_c": figure(gap, "size_delta_c")}
             return replace(seen, figures={**seen.figures, **apart}, at_h=gap.start_h)
     return seen

@@ -211,6 +211,14 @@ def test_a_section_that_lies_apart_is_a_zone_gap() -> None:
     assert found.figures["apart_delta_c"] == pytest.approx(-40.0, abs=12.0)
 
 
+def test_two_sections_apart_are_told_once_and_by_all_that_lies_between_them() -> None:
+    cold = [(h, 20.0 + (c - 20.0) * 0.9) for h, c in GOOD]
+    found = the("zone_gap", findings_of(sections_of(bottom=cold, top=GOOD)))
+    assert (found.channel, found.figures["other"]) == ("bottom", "top")
+    assert found.figures["widest_delta_c"] == pytest.approx(98.0, abs=3.0)
+    assert found.figures["size_delta_c"] == -found.figures["apart_delta_c"]
+
+
 def test_lost_samples_are_dropouts_and_stay_out_of_the_curve() -> None:
     log = log_of(GOOD)
     values = log.channels[0].values.copy()
