@@ -63,6 +63,12 @@ def _import(desk: Desk, path: Path) -> None:
     desk.window.books.ask_import()
 
 
+def _save(desk: Desk, _: Path) -> None:
+    folder = desk.folder / "saved"
+    desk.window.tools.questions.__dict__["folder_to_save"] = lambda *_: folder
+    desk.window.save_as_folder()
+
+
 def _make_book(desk: Desk, _: Path) -> None:
     desk.window.tools.book.create(desk.folder / "kilns")
     desk.window.go_to_book()
@@ -96,17 +102,22 @@ SCENES = (
     Scene("PDF", lambda d, _: d.window.paper.save_pdf()),
     Scene("HTML", lambda d, _: d.window.paper.save_html()),
     Scene("long log, to firing again", lambda d, _: d.window.work.go_to("firing")),
+    Scene("figures of a long log copied", lambda d, _: d.window.firing.chart.extras.copy_data()),
+    Scene("a long log saved as a folder", _save),
     Scene("a kiln book", _make_book),
     Scene("long log into the book", lambda d, _: d.window.books.add_open()),
     Scene("goal cone in the book", _goal("7")),
     Scene("many files into the book", _import),
     Scene("start page", lambda d, _: d.window.go_to_start()),
+    Scene("a long log out of the book", lambda d, _: d.window.books.show_firing(1)),
 )
 
 
 def _over(desk: Desk) -> bool:
     window = desk.window
-    working = (window.arrivals.background, window.sitting.background, window.books.work)
+    sitting = window.sitting
+    beside = (window.arrivals.background, sitting.background, sitting.errands)
+    working = (*beside, window.books.work)
     return not any(one.is_busy for one in working)
 
 

@@ -31,9 +31,9 @@ def table_text(review: Review, unit: TemperatureUnit, low_h: float, high_h: floa
 
 def table_beside(
     _tell: Tell, review: Review, unit: TemperatureUnit, low_h: float, high_h: float
-) -> str:
-    """Return the same, as work beside the window."""
-    return table_text(review, unit, low_h, high_h)
+) -> bytes:
+    """Return the same in UTF-8, as work beside the window."""
+    return table_text(review, unit, low_h, high_h).encode()
 
 
 def rows_between(log: FiringLog, low_h: float, high_h: float) -> int:

@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QPoint, Signal, Slot
+from PySide6.QtCore import QMimeData, QObject, QPoint, Signal, Slot
 from PySide6.QtGui import QGuiApplication
 
 from firing_review.analysis.ware_ranges import passages
@@ -184,19 +184,21 @@ class Extras(QObject):
             return
         review, unit, view_h = self._review, self._showing.unit, self._time.range_h
         if rows_between(review.given.log, *view_h) <= AT_ONCE_ROWS:
-            self._take_table(table_text(review, unit, *view_h))
+            self._take_table(table_text(review, unit, *view_h).encode())
             return
         bare = replace(review.given, log=replace(review.given.log, raw=b""), earlier=())
         asked = (replace(review, given=bare), unit, *view_h)
         words = tr("Copying the figures in view")
         self.errand.emit(Work(words, table_beside, asked, self._take_table, self.refused.emit))
 
-    def _take_table(self, text: object) -> None:
-        """Put a table on the clipboard and say so."""
-        if not isinstance(text, str):
+    def _take_table(self, table: object) -> None:
+        """Put a table on the clipboard and say so; it is read as text once it is pasted."""
+        if not isinstance(table, bytes):
             return
-        QGuiApplication.clipboard().setText(text)
-        count = text.count("\n") - 1
+        data = QMimeData()
+        data.setData("text/plain", table)
+        QGuiApplication.clipboard().setMimeData(data)
+        count = table.count(b"\n") - 1
         words = trn(
             "{count} row is on the clipboard.", "{count} rows are on the clipboard.", count
         )
