@@ -171,7 +171,7 @@ def load(parts: FiringParts) -> Given:
         cones=read_cones(parts.cones, kiln) if parts.cones else (),
         kiln=kiln,
         goal_cone=parts.goal_cone,
-        earlier=tuple(_load_earlier(path, parts.unit) for path in parts.earlier),
+        earlier=tuple(load_earlier(path, parts.unit) for path in parts.earlier),
         answers=read_answers(parts.sheet.table("answers"), kiln) if parts.sheet else Answers(),
         readings=read_readings(parts.sheet.table("readings"), kiln) if parts.sheet else Readings(),
     )
@@ -215,7 +215,15 @@ def _other_table(data: bytes) -> str | None:
     return tr("a table of witness cones") if {"shelf", "bend_deg"} <= names else None
 
 
-def _load_earlier(path: Path, unit: TemperatureUnit | None) -> Given:
-    """Read an earlier firing; a firing before that one would tell nothing more."""
+def load_earlier(path: Path, unit: TemperatureUnit | None) -> Given:
+    """Read an earlier firing; a firing before that one would tell nothing more.
+
+    ``unit`` is that of the firing it is compared with, for a log that does not say its own.
+
+    Raises
+    ------
+    InputError
+        One clear line for the first file that cannot be used.
+    """
     parts = replace(parts_of(path), earlier=())
     return load(parts if parts.unit else replace(parts, unit=unit))

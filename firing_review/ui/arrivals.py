@@ -18,6 +18,7 @@ from firing_review.ui.tools import Tools
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from firing_review.firing.sheet import Given
     from firing_review.review.review import Review
     from firing_review.ui.open_log.opener import LogOpener
     from firing_review.ui.open_log.panel import OpenLogPage
@@ -156,6 +157,32 @@ class Arrivals(QObject):
         if path is not None:
             self.open_path(path)
 
+    @Slot()
+    def ask_earlier(self) -> None:
+        """Ask for an earlier good firing of the same kiln, and compare with it."""
+        from firing_review.ui.long_work import read_earlier
+        from firing_review.ui.open_log.wanted import takes_long
+
+        review, tools = self._sitting.review, self._tools
+        title = tr("Choose an earlier good firing of this kiln")
+        path = tools.questions.file_to_open(self._window, title, tools.folder)
+        if review is None or path is None:
+            return
+        words = tr("Opening {name}").format(name=path.name)
+        arguments = (path, review.given.log.unit_read)
+        done = partial(self._on_earlier, path)
+        work = Work(words, read_earlier, arguments, done, self._refuse)
+        self.background.do(work, beside=path.is_file() and takes_long(path.stat().st_size))
+
+    def _on_earlier(self, path: Path, earlier: Given) -> None:
+        from firing_review.review.edits import set_earlier
+
+        review = self._sitting.review
+        if review is not None and earlier.log.raw == review.given.log.raw:
+            self._refuse(_same_log(path))
+        else:
+            self._sitting.edit(set_earlier((earlier,)))
+
     @Slot(object)
     def pick_up(self, unfinished: Unfinished) -> None:
         """Go on with an unfinished sitting."""
@@ -191,6 +218,15 @@ class Arrivals(QObject):
         log = review.given.log
         units = (TemperatureUnit.CELSIUS, TemperatureUnit.FAHRENHEIT)
         self.opener.read_in(log, units[log.unit_read is units[0]])
+
+
+def _same_log(path: Path) -> InputError:
+    return InputError(
+        str(path),
+        tr("the log of an earlier firing"),
+        tr("the log of the firing that is open"),
+        tr("Choose a firing that went as meant, of the same kiln."),
+    )
 
 
 def _needs_log(path: Path) -> InputError:

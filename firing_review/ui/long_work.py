@@ -11,6 +11,8 @@ from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.log import FiringLog
 from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
+from firing_review.firing.units import TemperatureUnit
+from firing_review.io.firing_parts import load_earlier
 from firing_review.io.sheets import write_firing_folder
 from firing_review.io.tables import load_tables
 from firing_review.report.curves import make_ready
@@ -35,6 +37,12 @@ def pick_up(tell: Tell, path: Path) -> Review:
     given = read_recovery(path)
     tell(AFTER_READING, Said(N_("Working out what happened")))
     return review_firing(given, load_tables())
+
+
+def read_earlier(tell: Tell, path: Path, unit: TemperatureUnit) -> Given:
+    """Return an earlier firing to compare with; raises InputError if it cannot be used."""
+    tell(0.0, Said(N_("Reading the earlier firing")))
+    return load_earlier(path, unit)
 
 
 def write_folder(_tell: Tell, given: Given, folder: Path) -> Path:

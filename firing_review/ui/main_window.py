@@ -144,6 +144,7 @@ class MainWindow(QMainWindow):
         sitting, view = self.sitting, self.top_bar.view
         self.places.refused.connect(self.show_error)
         self.places.bookMade.connect(self.books.connect_place)
+        self.places.earlierAsked.connect(self.arrivals.ask_earlier)
         self.books.opened.connect(self.go_to_book)
         self.books.arrived.connect(self._on_arrived)
         self.places.spotAsked.connect(self._on_spot)
@@ -152,8 +153,8 @@ class MainWindow(QMainWindow):
         self.top_bar.goalChosen.connect(partial(self._edit, "set_goal_cone"))
         self.top_bar.titleEdited.connect(partial(self._edit, "set_title"))
         self.verdict.safetyAsked.connect(self._on_safety_asked)
-        view.undo.clicked.connect(sitting.undo)
-        view.redo.clicked.connect(sitting.redo)
+        for button, step in ((view.undo, sitting.undo), (view.redo, sitting.redo)):
+            button.clicked.connect(step)
         view.menu.setMenu(self.actions.menu)
         set_tab_order([self.message, *self.work.heads])
 

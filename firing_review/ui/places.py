@@ -28,11 +28,13 @@ class Places(QObject):
     refused : an error a person can act on.
     bookMade : the place "Kiln book" was made, to be connected to the window.
     spotAsked : where in the window something is to be seen or typed.
+    earlierAsked : an earlier good firing is to be chosen, to compare with.
     """
 
     refused = Signal(object)
     bookMade = Signal(object)
     spotAsked = Signal(object)
+    earlierAsked = Signal()
 
     def __init__(self, tools: Tools, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -81,6 +83,8 @@ class Places(QObject):
         tools = self._tools
         place = ElementsPlace(tools.appearance, tools.showing, tools.questions)
         self._edits(place.readingsEdited, "set_readings")
+        self._edits(place.earlierEdited, "set_earlier")
+        place.earlierAsked.connect(self.earlierAsked)
         place.refused.connect(self.refused)
         return place
 

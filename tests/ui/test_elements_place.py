@@ -7,12 +7,13 @@ import pyqtgraph as pg
 import pytest
 from closing import put_away
 from firings import GOOD, TO_1000, log_of
-from PySide6.QtCore import QCoreApplication, QPoint
+from PySide6.QtCore import QCoreApplication, QPoint, Qt
 
 from firing_review.firing.kiln import Kiln, Section
 from firing_review.firing.results import ClimbCurve, ElementsJudged
 from firing_review.firing.sheet import OPEN_CIRCUIT, Given, Readings
 from firing_review.firing.units import TemperatureUnit
+from firing_review.io.resource_path import demo_logs
 from firing_review.io.tables import load_tables
 from firing_review.review.pipeline import review_firing
 from firing_review.ui.elements_place.panel import ElementsPlace
@@ -35,6 +36,33 @@ def test_a_reading_goes_into_the_review_as_it_is_typed(qtbot, place: ElementsPla
     with qtbot.waitSignal(place.readingsEdited) as sent:
         place.model.setData(place.model.index(0, 1), "10,4")
     assert sent.args[0] == Readings(cold_ohms={"bottom": 10.4})
+
+
+def test_an_earlier_good_firing_is_compared_with_and_taken_away_again(
+    qtbot, window, answers
+) -> None:
+    demo = demo_logs() / "2_worn_heating_elements"
+    window.open_path(demo / "log.csv")
+    window.work.go_to("elements")
+    place = window.work.panel("elements")
+    assert not place.view.alone.isVisible()
+    answers.file = demo / "earlier.csv"
+    qtbot.mouseClick(place.view.compare, Qt.MouseButton.LeftButton)
+    assert window.sitting.review.elements.power_ratio == pytest.approx(0.81, abs=0.03)
+    qtbot.mouseClick(place.view.alone, Qt.MouseButton.LeftButton)
+    assert window.sitting.review.given.earlier == ()
+    window.sitting.undo()
+    assert len(window.sitting.review.given.earlier) == 1
+
+
+def test_a_firing_is_not_compared_with_itself(qtbot, window, answers) -> None:
+    log = demo_logs() / "2_worn_heating_elements" / "log.csv"
+    window.open_path(log)
+    window.work.go_to("elements")
+    answers.file = log
+    qtbot.mouseClick(window.work.panel("elements").view.compare, Qt.MouseButton.LeftButton)
+    assert window.message.isVisible()
+    assert window.sitting.review.given.earlier == ()
 
 
 def test_open_is_a_reading(place: ElementsPlace) -> None:

@@ -10,6 +10,7 @@ ASKED_ELSEWHERE = {
     "cold_ohms": Spot("elements"),
     "volts_full_load": Spot("elements"),
     "amps": Spot("elements"),
+    "earlier": Spot("elements"),
 }
 """Questions that another place asks better than a line of text."""
 SAFETY = Spot("firing", name="safety")

@@ -28,10 +28,14 @@ class ElementsPlace(QWidget):
     Signals
     -------
     readingsEdited : the meter readings as they now stand.
+    earlierAsked : an earlier good firing is to be chosen, to compare with.
+    earlierEdited : the earlier firings as they now stand.
     refused : an error a person can act on.
     """
 
     readingsEdited = Signal(object)
+    earlierAsked = Signal()
+    earlierEdited = Signal(object)
     refused = Signal(object)
 
     def __init__(
@@ -52,6 +56,8 @@ class ElementsPlace(QWidget):
         self.model.edited.connect(self._on_typed)
         self.view.table.pasted.connect(self._on_pasted)
         self.view.save_test.clicked.connect(self._on_save_test)
+        self.view.compare.clicked.connect(self.earlierAsked)
+        self.view.alone.clicked.connect(lambda: self.earlierEdited.emit(()))
         self.view.at_rest.editingFinished.connect(self._on_typed)
         self.view.at_load.editingFinished.connect(self._on_typed)
         appearance.changed.connect(self._on_look)
@@ -88,6 +94,11 @@ class ElementsPlace(QWidget):
         self.view.bars.show_elements(elements)
         for chart in self.view.charts:
             chart.show_curves(elements, self._showing.unit)
+        compared = bool(self._review.given.earlier)
+        self.view.compare.setText(
+            tr("&Compare with another…") if compared else tr("&Compare with an earlier firing…")
+        )
+        self.view.alone.setVisible(compared)
         self.view.save_test.setVisible(elements.test_climb is not None)
         self.view.words.setText("\n\n".join(self._words(elements)))
         self.view.sums.setText("\n".join(self._sums(elements)))

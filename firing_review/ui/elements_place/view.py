@@ -4,6 +4,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
     QFormLayout,
+    QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
@@ -37,6 +38,7 @@ class ElementsView(QWidget):
         self.bars = ShareBars(appearance)
         self.charts = tuple(ClimbChart(appearance, quantity) for quantity in Quantity)
         self.save_test = QPushButton(tr("Save the &test climb as a schedule…"))
+        self.compare, self.alone = QPushButton(), QPushButton(tr("&Without it"))
         self.words = Wrapped(selectable=True)
         self.at_rest, self.at_load = QLineEdit(), QLineEdit()
         for entry, name in (
@@ -63,6 +65,10 @@ class ElementsView(QWidget):
         form.addRow(tr("Supply at &rest, V"), self.at_rest)
         form.addRow(tr("Supply at full &power, V"), self.at_load)
         side.addWidget(self.words)
+        comparing = QHBoxLayout()
+        comparing.addWidget(self.compare, 1)
+        comparing.addWidget(self.alone)
+        side.addLayout(comparing)
         side.addWidget(self.save_test)
         head = QLabel(tr("Meter readings"))
         head.setProperty("part", "heading")
@@ -89,7 +95,7 @@ class ElementsView(QWidget):
         px = self._appearance.sizes.px
         self.fit()
         self.table.setMinimumHeight(px(36) * 5)
-        for entry in (self.at_rest, self.at_load, self.save_test):
+        for entry in (self.at_rest, self.at_load, self.compare, self.alone, self.save_test):
             entry.setMinimumHeight(self._appearance.sizes.target)
         self.bars.dress()
         self.table.dress()
