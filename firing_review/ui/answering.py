@@ -46,6 +46,9 @@ class Answering(QObject):
         super().__init__(parent)
         self._loading = _Loading(self)
         self._loading.finished.connect(self._on_loaded)
+        self._wait = QTimer(self)
+        self._wait.setSingleShot(True)
+        self._wait.timeout.connect(self._loading.start)
         self._looks = QTimer(self)
         self._looks.timeout.connect(self._look)
         self._turn_before_s = sys.getswitchinterval()
@@ -54,11 +57,13 @@ class Answering(QObject):
         """Begin; from now on nobody else looks for lost objects."""
         sys.setswitchinterval(TURN_S)
         gc.disable()
-        QTimer.singleShot(LOADS_AFTER_MS, self._loading.start)
+        self._wait.start(LOADS_AFTER_MS)
 
     def end(self) -> None:
         """Leave everything to Python again; returns when no thread is left."""
-        self._looks.stop()
+        for timer in (self._wait, self._looks):
+            timer.stop()
+        self._loading.finished.disconnect(self._on_loaded)
         self._loading.requestInterruption()
         self._loading.wait()
         gc.unfreeze()
