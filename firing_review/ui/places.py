@@ -73,6 +73,7 @@ class Places(QObject):
         place = ShelvesPlace(tools.appearance, tools.showing, tools.questions)
         self._edits(place.conesEdited, "set_cones")
         self._edits(place.shelvesEdited, "set_shelves")
+        self._edits(place.toleranceChosen, "set_tolerance")
         self._edits(place.bendsTaken, "set_bends")
         place.refused.connect(self.refused)
         return place

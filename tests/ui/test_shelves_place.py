@@ -14,6 +14,7 @@ from firing_review.firing.errors import InputError
 from firing_review.firing.kiln import Kiln, Section
 from firing_review.firing.sheet import Given, Picture
 from firing_review.io.log_csv import read_log_bytes
+from firing_review.io.resource_path import demo_logs
 from firing_review.io.sheets import read_firing_sheet, write_firing_folder
 from firing_review.io.tables import load_tables
 from firing_review.report.shelves import spot_of
@@ -102,6 +103,24 @@ def test_three_cones_for_every_shelf_come_with_one_press(qtbot, bench: Bench) ->
     qtbot.mouseClick(bench.place.view.pack, Qt.MouseButton.LeftButton)
     assert [c[1] for c in bench.bends] == ["07", "06", "05"] * 3
     assert len(bench.place.scene.cones) == 9
+
+
+def test_how_near_the_goal_a_shelf_must_be_is_chosen_and_undone(window) -> None:
+    window.open_path(demo_logs() / "2_worn_heating_elements")
+    window.work.go_to("shelves")
+    choice = window.work.panel("shelves").view.within.choice
+    assert choice.currentText() == "± 0.5 cone"
+    choice.setCurrentIndex(choice.findData(1.0))
+    choice.activated.emit(choice.currentIndex())
+    assert window.sitting.review.given.tolerance_cones == 1.0
+    window.sitting.undo()
+    assert choice.currentText() == "± 0.5 cone"
+
+
+def test_a_tolerance_from_a_sheet_that_is_no_usual_one_is_shown_as_it_is(bench: Bench) -> None:
+    bench.review = edits.set_tolerance(0.7)(bench.review, bench.tables)
+    bench.place.show_review(bench.review)
+    assert bench.place.view.within.choice.currentText() == "± 0.7 cone"
 
 
 def test_a_drawing_bends_the_chosen_cone(qtbot, bench: Bench) -> None:

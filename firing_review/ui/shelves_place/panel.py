@@ -37,6 +37,7 @@ class ShelvesPlace(QWidget):
     -------
     conesEdited : all witness cones as they now stand.
     shelvesEdited : the kiln with its shelves, and the cones that are left.
+    toleranceChosen : how far a shelf may be from the goal [cones].
     bendsTaken : cones with bends from a photo, and the pictures of the firing.
     refused : an error a person can act on.
     """
@@ -44,6 +45,7 @@ class ShelvesPlace(QWidget):
     conesEdited = Signal(object)
     shelvesEdited = Signal(object, object)
     bendsTaken = Signal(object, object)
+    toleranceChosen = Signal(float)
     refused = Signal(object)
 
     def __init__(
@@ -74,6 +76,7 @@ class ShelvesPlace(QWidget):
         self.view.table.selectionModel().currentRowChanged.connect(self._on_row)
         self.scene.bent.connect(self._on_bent)
         self.scene.chosen.connect(self._on_chosen)
+        self.view.within.chosen.connect(self.toleranceChosen)
         self.view.pack.clicked.connect(self._on_pack)
         self.view.both.fitted.connect(self._on_fitted)
         self.view.remove.clicked.connect(self._on_remove)
@@ -90,6 +93,7 @@ class ShelvesPlace(QWidget):
     def show_review(self, review: Review) -> None:
         """Show the review's cones, unless they are the ones just typed here."""
         self._review = review
+        self.view.within.show_tolerance(review.given.tolerance_cones)
         if review.given.cones != self._cones:
             self._cones = review.given.cones
             self.model.set_rows([cells_of(cone) for cone in review.given.cones])

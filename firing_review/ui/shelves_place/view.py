@@ -7,6 +7,7 @@ from PySide6.QtWidgets import (
     QGraphicsScene,
     QGraphicsView,
     QGridLayout,
+    QHBoxLayout,
     QHeaderView,
     QLabel,
     QPushButton,
@@ -18,6 +19,7 @@ from firing_review.firing.wording import tr
 from firing_review.report.shelves import BEND_WORDS
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.layouts import fill
+from firing_review.ui.shelves_place.within import Within
 from firing_review.ui.text_table.view import TextTableView
 from firing_review.ui.with_side import SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
@@ -68,6 +70,7 @@ class ShelvesView(QWidget):
             tr("Drag the tip of a cone, or press Tab and then the arrow keys or 1 to 7.")
         )
         self.hint.setObjectName("quiet")
+        self.within = Within()
         self.table = TextTableView(appearance)
         self.table.setAccessibleName(tr("Witness cones by shelf"))
         self.table.verticalHeader().hide()
@@ -86,7 +89,10 @@ class ShelvesView(QWidget):
         main = QWidget()
         left = QVBoxLayout(main)
         left.setContentsMargins(0, 0, 0, 0)
-        left.addWidget(self.hint)
+        above = QHBoxLayout()
+        above.addWidget(self.hint, 1)
+        above.addWidget(self.within)
+        left.addLayout(above)
         left.addWidget(self.chamber, 1)
         inner = QWidget()
         side = QVBoxLayout(inner)
@@ -132,6 +138,7 @@ class ShelvesView(QWidget):
             *self.shelf_buttons,
         ):
             button.setMinimumHeight(self._appearance.sizes.target)
+        self.within.dress(self._appearance.sizes.target)
         self.table.dress()
         header = self.table.horizontalHeader()
         if header.count() == len(WIDTHS):
