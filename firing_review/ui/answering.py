@@ -53,6 +53,11 @@ class Answering(QObject):
         self._looks.timeout.connect(self._look)
         self._turn_before_s = sys.getswitchinterval()
 
+    @property
+    def is_looking(self) -> bool:
+        """Whether all is loaded, and lost objects are looked for."""
+        return self._looks.isActive()
+
     def begin(self) -> None:
         """Begin; from now on nobody else looks for lost objects."""
         sys.setswitchinterval(TURN_S)

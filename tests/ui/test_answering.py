@@ -30,7 +30,7 @@ def test_lost_objects_are_found_in_the_thread_of_the_window(qtbot, begun):
     class Lost(list):
         pass
 
-    qtbot.waitUntil(lambda: gc.get_freeze_count() > 0, timeout=20_000)
+    qtbot.waitUntil(lambda: begun.is_looking, timeout=20_000)  # what is lost before is frozen
     gc.disable()  # a window of another test that ended meanwhile may have enabled it
     rings = [Lost() for _ in range(2000)]
     for ring in rings:
