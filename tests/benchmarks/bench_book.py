@@ -100,7 +100,7 @@ def packed_bytes() -> dict[str, int]:
 def book(tmp_path_factory: pytest.TempPathFactory, packed_bytes: dict[str, int]) -> Path:
     path = tmp_path_factory.mktemp("book") / "workshop.kilnbook"
     with pytest.MonkeyPatch.context() as patch:  # that a log says its unit is not measured here
-        patch.setattr(sheets, "_unit_found", lambda _raw, _name: TemperatureUnit.CELSIUS)
+        patch.setattr(sheets, "_unit_found", lambda *_: TemperatureUnit.CELSIUS)
         fill(path, packed_bytes)
     return path
 
