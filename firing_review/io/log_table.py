@@ -111,7 +111,7 @@ def _sort_lines(data: bytes, start: int, delimiter: str, layout: Layout) -> _Sor
     for at in np.flatnonzero(~kept).tolist():
         line = data[start + starts[at] : start + ends[at]].strip(b" \t,;|")
         if line:
-            short = LEAST_CELLS <= cells[at] < usual and line[:1].isdigit()
+            short = LEAST_CELLS <= int(cells[at]) < usual and line[:1].isdigit()
             ragged, other = ragged + short, other + (not short)
     repeated = _repeats_of_header(data[start:], delimiter, layout, starts, kept)
     kept[repeated] = False
