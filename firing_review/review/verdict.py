@@ -284,4 +284,4 @@ def _safety(answers: Answers, findings: tuple[Finding, ...]) -> tuple[Light, Sai
         return Light.NOT_ASKED, Said(N_("not asked yet"))
     if in_danger(answers, ()):
         return Light.STOP, SWITCH_OFF
-    return Light.FINE, Said(N_("no danger sign reported"))
+    return Light.FINE, Said(N_("nothing reported"))

@@ -11,6 +11,7 @@ from firing_review.firing.said import Said
 from firing_review.firing.wording import tr
 from firing_review.report import wording
 from firing_review.report.cause_text import likeliest, likely_word
+from firing_review.report.shown_text import NO_BREAK
 from firing_review.report.wording import chance
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
@@ -88,4 +89,5 @@ class VerdictBar(QWidget):
 
     def _headed(self, words: str, about: str) -> str:
         muted = self._appearance.colors.muted
-        return f'<b>{escape(words)}</b> <span style="color: {muted}">({escape(about)})</span>'
+        whole = escape(about).replace(" ", NO_BREAK)
+        return f'<b>{escape(words)}</b> <span style="color: {muted}">({whole})</span>'
