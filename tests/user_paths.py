@@ -10,10 +10,18 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-from PySide6.QtCore import QCoreApplication, QEvent, QMimeData, QPointF, Qt, QUrl
-from PySide6.QtGui import QDropEvent, QGuiApplication, QImage
-from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QTableView, QWidget
+from hands import hands
+from PySide6.QtCore import QCoreApplication, QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QGuiApplication, QImage
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QApplication,
+    QComboBox,
+    QLineEdit,
+    QScrollArea,
+    QTableView,
+    QWidget,
+)
 
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import Language
@@ -59,27 +67,36 @@ def desk_in(folder: Path) -> Desk:
 
 def drop(window: MainWindow, *paths: Path) -> None:
     """Drop files on the window."""
-    data = QMimeData()
-    data.setUrls([QUrl.fromLocalFile(str(path)) for path in paths])
-    copy, keys = Qt.DropAction.CopyAction, Qt.KeyboardModifier.NoModifier
-    window.dropEvent(QDropEvent(QPointF(50, 50), copy, data, Qt.MouseButton.LeftButton, keys))
+    hands().drop(window, paths)
+    settle()
 
 
 def click(widget: QWidget) -> None:
     """Click in the middle of something that can be seen and clicked."""
     assert widget.isVisible()
     assert widget.isEnabled()
-    QTest.mouseClick(widget, Qt.MouseButton.LeftButton, pos=widget.rect().center())
+    click_at(widget, widget.rect().center())
+
+
+def click_at(widget: QWidget, place: QPoint) -> None:
+    """Scroll until a place of a widget is in sight, and click there."""
+    above = widget.parentWidget()
+    while above is not None:
+        if isinstance(above, QScrollArea):
+            seen = widget.mapTo(above.widget(), place)
+            above.ensureVisible(seen.x(), seen.y())
+        above = above.parentWidget()
+    QCoreApplication.processEvents()
+    hands().click(widget, place)
     QCoreApplication.processEvents()
 
 
 def type_into(entry: QLineEdit, text: str) -> None:
     """Write over what stands in an entry, and leave it with Enter."""
-    assert entry.isVisible()
-    entry.setFocus()
+    click(entry)
     entry.selectAll()
-    QTest.keyClicks(entry, text)
-    QTest.keyClick(entry, Qt.Key.Key_Return)
+    hands().write(entry, text)
+    hands().press(entry, Qt.Key.Key_Return)
     QCoreApplication.processEvents()
 
 
@@ -92,11 +109,19 @@ def type_rows(table: QTableView, rows: str) -> None:
 
 def type_cell(table: QTableView, row: int, column: int, text: str) -> None:
     """Type into a cell and leave it with Enter."""
-    table.setCurrentIndex(table.model().index(row, column))
-    QTest.keyClicks(table, text[:1])
+    click_item(table, row, column)
+    hands().write(table, text[:1])
     editor = next(e for e in table.findChildren(QLineEdit) if e.isVisible())
-    QTest.keyClicks(editor, text[1:])
-    QTest.keyClick(editor, Qt.Key.Key_Return)
+    hands().write(editor, text[1:])
+    hands().press(editor, Qt.Key.Key_Return)
+    settle()
+
+
+def click_item(items: QAbstractItemView, row: int, column: int = 0) -> None:
+    """Bring a cell or a row of a list in sight and click in its middle."""
+    cell = items.model().index(row, column)
+    items.scrollTo(cell)
+    click_at(items.viewport(), items.visualRect(cell).center())
     settle()
 
 
@@ -104,10 +129,14 @@ def choose(chooser: QComboBox, words: str) -> None:
     """Open the list, go to what begins with these words, take it with Enter."""
     place = chooser.findText(words, Qt.MatchFlag.MatchStartsWith)
     assert place >= 0, words
-    chooser.showPopup()
-    chooser.view().setCurrentIndex(chooser.model().index(place, 0))
-    QTest.keyClick(chooser.view(), Qt.Key.Key_Return)
+    click(chooser)
+    view = chooser.view()
+    hands().press(view, Qt.Key.Key_Home)
+    for _row in range(place):
+        hands().press(view, Qt.Key.Key_Down)
+    hands().press(view, Qt.Key.Key_Return)
     settle()
+    assert chooser.currentIndex() == place, (chooser.currentText(), words)
 
 
 def settle() -> None:
@@ -129,9 +158,7 @@ def go_to(window: MainWindow, key: str) -> None:
     """Click a place in the list at the left."""
     places = window.work.list
     row = [place.key for place in window.places.all()].index(key)
-    middle = places.visualItemRect(places.item(row)).center()
-    QTest.mouseClick(places.viewport(), Qt.MouseButton.LeftButton, pos=middle)
-    settle()
+    click_item(places, row)
     assert places.key == key
 
 
@@ -226,13 +253,12 @@ def a_power_cut_is_found_and_a_note_pinned_to_it(desk: Desk) -> None:
     drop(window, demo_file(desk, "7", "log.csv"), demo_file(desk, "7", "schedule.csv"))
     kinds = [finding.kind.value for finding in window.sitting.review.findings]
     row = next(n for n, kind in enumerate(kinds) if "power" in kind)
-    rows = window.firing.findings.view.rows
-    middle = rows.visualRect(window.firing.findings.model.index(row)).center()
-    QTest.mouseClick(rows.viewport(), Qt.MouseButton.LeftButton, pos=middle)
+    click_item(window.firing.findings.view.rows, row)
     assert window.showing.finding == row
     chart = window.firing.chart
     chart.move_cursor(window.sitting.review.findings[row].start_h)
-    QTest.keyClick(chart.view.lanes, Qt.Key.Key_N)
+    chart.view.lanes.setFocus()
+    hands().press(chart.view.lanes, Qt.Key.Key_N)
     type_into(chart.view.note_line.text, "lights out in the street")
     (note,) = window.sitting.review.given.notes
     assert note.text == "lights out in the street"
@@ -311,7 +337,7 @@ def _picture(window: MainWindow) -> None:
     assert photo.isVisible()
     for x, y in ((0, 90), (190, 90), (20, 90), (60, 90)):
         place = photo.view.mapFromScene(QPointF(x, y))
-        QTest.mouseClick(photo.view.viewport(), Qt.MouseButton.LeftButton, pos=place)
+        hands().click(photo.view.viewport(), place)
     click(photo.use)
     assert window.sitting.review.given.cones[0].bend_deg > 85.0
     assert [one.name for one in window.sitting.review.given.pictures] == ["cones.png"]
@@ -337,7 +363,8 @@ def _note(window: MainWindow) -> None:
     go_to(window, "firing")
     chart = window.firing.chart
     chart.move_cursor(4.5)
-    QTest.keyClick(chart.view.lanes, Qt.Key.Key_N)
+    chart.view.lanes.setFocus()
+    hands().press(chart.view.lanes, Qt.Key.Key_N)
     type_into(chart.view.note_line.text, "smell of wax")
 
 

@@ -172,7 +172,8 @@ def set_pages(folder: Path) -> None:
 def tell_stories(folder: Path) -> int:
     """Go every path of a user in a window on this screen, each with a home of its own."""
     sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
-    from closing import put_away  # noqa: PLC0415 - the paths of imports are set first
+    import hands  # noqa: PLC0415 - the paths of imports are set first
+    from closing import put_away  # noqa: PLC0415
     from PySide6.QtTest import QTest  # noqa: PLC0415
     from PySide6.QtWidgets import QApplication  # noqa: PLC0415
     from user_paths import STORIES, desk_in  # noqa: PLC0415
@@ -182,11 +183,13 @@ def tell_stories(folder: Path) -> int:
     application = QApplication(["stories"])
     application.setStyle("Fusion")
     assert application.platformName() == "xcb"
+    hands.use(hands.ScreenHands())
     for story in STORIES:
         with tempfile.TemporaryDirectory() as lent:
             desk = desk_in(Path(lent))
             desk.window.show()
-            assert QTest.qWaitForWindowExposed(desk.window)
+            desk.window.activateWindow()
+            assert QTest.qWaitForWindowActive(desk.window)
             story(desk)
             assert desk.window.grab().save(str(folder / f"{story.__name__}.png"))
             put_away(desk.window)

@@ -32,11 +32,13 @@ def test_a_whole_path_without_a_screen(desk, story):
     story(desk)
 
 
-@pytest.mark.skipif(shutil.which("xvfb-run") is None, reason="needs Xvfb")
+@pytest.mark.skipif(
+    not all(map(shutil.which, ("xvfb-run", "xdotool"))), reason="needs Xvfb and xdotool"
+)
 def test_the_same_paths_in_a_real_window(tmp_path):
     command = [sys.executable, str(REAL_WINDOW), str(tmp_path), "stories"]
     ran = subprocess.run(
-        command, env=os.environ, check=False, capture_output=True, text=True, timeout=120
+        command, env=os.environ, check=False, capture_output=True, text=True, timeout=300
     )
     assert ran.returncode == 0, ran.stdout + ran.stderr
     pictures = {path.stem for path in tmp_path.glob("*.png")}
