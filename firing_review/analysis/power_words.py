@@ -19,10 +19,8 @@ def say_result(power: Share, shares: Shares, base: AlignedFiring) -> tuple[Said,
         "power_pct": 100.0 * power.value,
         "low_pct": 100.0 * power.low,
         "high_pct": 100.0 * power.high,
-        "earlier": _name(base),
     }
-    text = N_("About {power_pct} of the power of {earlier} ({low_pct} to {high_pct}).")
-    said = [Said(text, known), *_load_and_loss(shares)]
+    said = [_against(base, known), *_load_and_loss(shares)]
     names = named_steps_within(power.low, power.high)
     if names and power.high < LOST_PART:
         text = N_("Shares of power that one lost part usually leaves and that fit: {shares}.")
@@ -30,10 +28,13 @@ def say_result(power: Share, shares: Shares, base: AlignedFiring) -> tuple[Said,
     return tuple(said)
 
 
-def _name(base: AlignedFiring) -> str:
-    """Return the day of the earlier firing, or its file where the day is not known."""
-    started = base.log.started_at
-    return base.log.source if started is None else f"{started:%Y-%m-%d}"
+def _against(base: AlignedFiring, known: Figures) -> Said:
+    """Return the share of power; the earlier firing is named by its day, or else by its file."""
+    if base.log.started_at is None:
+        text = N_("About {power_pct} of the power of {earlier} ({low_pct} to {high_pct}).")
+        return Said(text, {**known, "earlier": base.log.source})
+    text = N_("About {power_pct} of the power of {earlier_day} ({low_pct} to {high_pct}).")
+    return Said(text, {**known, "earlier_day": base.log.started_at.date().isoformat()})
 
 
 def _load_and_loss(shares: Shares) -> tuple[Said, ...]:

@@ -5,7 +5,7 @@ Only the report and the window turn it into text, in °C or °F and in the reade
 The ending of a figure's name is its unit: ``_c`` a temperature, ``_delta_c`` a difference,
 ``_c_per_h`` a rate, ``_h`` and ``_min`` durations, ``_pct`` a share in percent, ``_v``, ``_a``,
 ``_ohm``, ``_kw`` and ``_kwh`` electrical values; ``cone`` and ``_cone`` a cone number as text;
-``_word`` a text of the catalogue.
+``_word`` a text of the catalogue; ``_day`` a date as ``2026-03-03``.
 """
 
 from collections.abc import Mapping

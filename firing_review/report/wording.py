@@ -2,13 +2,14 @@
 
 import math
 from collections.abc import Callable
+from datetime import date
 from enum import StrEnum
 from functools import cache
 
 from firing_review.firing.cones import CONE_SCALE, ConeNumber
 from firing_review.firing.said import Figure, Said
 from firing_review.firing.units import fahrenheit_difference, fahrenheit_from_celsius
-from firing_review.firing.wording import tr, written
+from firing_review.firing.wording import day, tr, written
 from firing_review.io.tables import load_tables
 from firing_review.report.shown_text import shown
 
@@ -104,6 +105,8 @@ def figure(name: str, value: Figure, show: Show) -> str:
     if isinstance(value, str):
         if name.endswith("_word"):
             return tr(value)
+        if name.endswith("_day"):
+            return day(date.fromisoformat(value))
         return cone_label(value, show) if name.endswith("cone") else shown(value)
     for ending, write in _ENDINGS:
         if name.endswith(ending):

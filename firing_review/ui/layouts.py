@@ -49,6 +49,11 @@ def read_only(table: QTableView) -> None:
     table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
     table.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
     table.verticalHeader().hide()
-    header = table.horizontalHeader()
-    header.setHighlightSections(False)
-    header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+    table.horizontalHeader().setHighlightSections(False)
+    head_at_left(table)
+
+
+def head_at_left(table: QTableView) -> None:
+    """Let the headings begin where the cells below them begin."""
+    left = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+    table.horizontalHeader().setDefaultAlignment(left)

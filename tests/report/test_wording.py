@@ -39,3 +39,8 @@ def test_braces_in_a_name_from_a_file_are_only_text() -> None:
 )
 def test_no_cause_is_said_to_be_certain(share: float, text: str) -> None:
     assert chance(share) == text
+
+
+def test_a_day_reads_as_dates_do_in_the_language() -> None:
+    said = Said("As on {earlier_day}.", {"earlier_day": "2026-09-05"})
+    assert render(said) == "As on Sep 5, 2026."

@@ -94,6 +94,20 @@ def test_nothing_of_the_page_is_cut_off_on_a_small_window(window, doubtful):
         assert 0 < right < 683
 
 
+def test_date_and_time_are_shown_whole(window, tmp_path):
+    rows = [
+        f"21.09.2026 {10 + place // 6}:{place % 6}0:00;{value}"
+        for place, value in enumerate(climb(70, 10))
+    ]
+    path = tmp_path / "day.csv"
+    path.write_text("\n".join(["Date Time;kiln", *rows]) + "\n", encoding="utf-8")
+    window.open_path(path)
+    table = window.open_log.view.table
+    assert page_is_shown(window)
+    needed = table.fontMetrics().horizontalAdvance("21.09.2026 07:05:00")
+    assert table.columnWidth(0) > needed
+
+
 def test_canceling_without_a_firing_goes_back_to_the_start_page(window, doubtful):
     window.open_path(doubtful)
     window.open_log.view.cancel.click()

@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.chooser import Chooser
-from firing_review.ui.layouts import fill
+from firing_review.ui.layouts import fill, head_at_left
 from firing_review.ui.open_log.curve import Curve
 from firing_review.ui.tick import Tick
 from firing_review.ui.wrapped import Wrapped
@@ -26,6 +26,8 @@ NARROW_PX, LEAST_PX = 860, 300
 LONG_WORDS = 18
 """Wide letters that a unit of time or a delimiter needs in the longest language."""
 ROW_PX, CHOOSER_PX, COLUMN_PX, HEADER_PX = 26, 44, 150, 52
+WIDEST_PX = 320
+"""A column is as wide as its cells, but no remark pushes the next one out of sight."""
 
 
 class OpenLogView(QWidget):
@@ -69,6 +71,7 @@ class OpenLogView(QWidget):
         table.setTabKeyNavigation(False)
         table.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         table.verticalHeader().hide()
+        head_at_left(table)
         for header in (table.horizontalHeader(), table.verticalHeader()):
             header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
             header.setSectionsClickable(False)
@@ -146,12 +149,13 @@ class OpenLogView(QWidget):
         table.setColumnCount(len(names))
         table.setRowCount(1 + len(rows))
         table.setHorizontalHeaderLabels(names)
-        for right in range(len(names)):
-            table.setColumnWidth(right, px(COLUMN_PX))
         for down, cells in enumerate(rows, start=1):
             table.setRowHeight(down, px(ROW_PX))
             for right, text in enumerate(cells[: len(names)]):
                 table.setItem(down, right, QTableWidgetItem(text.strip()))
+        for right in range(len(names)):
+            asked = table.sizeHintForColumn(right)
+            table.setColumnWidth(right, min(max(asked, px(COLUMN_PX)), px(WIDEST_PX)))
         table.setRowHeight(0, px(CHOOSER_PX))
         table.setFixedHeight(px(CHOOSER_PX) + px(ROW_PX) * len(rows) + px(HEADER_PX))
 

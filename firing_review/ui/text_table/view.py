@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
 )
 
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.layouts import head_at_left
 from firing_review.ui.text_table.model import WRONG_ROLE
 
 ROW = 36
@@ -75,6 +76,7 @@ class TextTableView(QTableView):
         for header in (self.horizontalHeader(), self.verticalHeader()):
             header.setHighlightSections(False)
             header.setSectionsClickable(False)
+        head_at_left(self)
         self.dress()
 
     def dress(self) -> None:

@@ -21,7 +21,7 @@ from firing_review.ui.verdict_bar.view import MarkedWord, VerdictView
 
 
 class VerdictBar(QWidget):
-    """Sentence, marks, the likeliest cause, next check.
+    """Sentence, marks, the likeliest cause and the next check, or what mends it if none is left.
 
     Signals
     -------
@@ -60,7 +60,10 @@ class VerdictBar(QWidget):
         self.view.answer.setText(tr("Ch&ange") if asked else tr("&Answer"))
         cause, check = likeliest(self._review), self._review.next_check
         parts = [self._cause(cause)] if cause is not None else []
-        parts += [self._check(check)] if check is not None else []
+        if check is not None:
+            parts.append(self._check(check))
+        elif cause is not None and cause.fix is not None:
+            parts.append(self._fix(cause, cause.fix))
         self.view.next_check.setVisible(bool(parts))
         self.view.next_check.setText("<br>".join(parts))
         self.view.fit(self.width())
@@ -86,6 +89,12 @@ class VerdictBar(QWidget):
         text = wording.render(check.text, self._showing.show)
         about = f"{tr(check.who)}, {wording.minutes(check.minutes)}"
         return f"{self._headed(tr('Next check'), about)}<br>{escape(text)}"
+
+    def _fix(self, cause: CauseWeighed, fix: Said) -> str:
+        text = escape(wording.render(fix, self._showing.show))
+        heading, caution = tr("If it is this"), tr("read the caution in Causes first")
+        headed = self._headed(heading, caution) if cause.caution else f"<b>{escape(heading)}</b>"
+        return f"{headed}<br>{text}"
 
     def _headed(self, words: str, about: str) -> str:
         muted = self._appearance.colors.muted
