@@ -25,6 +25,7 @@ from firing_review.planning.options import (
 from firing_review.planning.plan_base import (
     PlanBase,
     ShelfBase,
+    base_as_it_went,
     plan_base,
     preview_plan,
     rank_now,
@@ -46,12 +47,20 @@ _STOPPED = N_(
     "The firing stopped well below its top, so this plan starts from the schedule as meant. "
     "Find out first why it stopped."
 )
+_RAN_ON = N_(
+    "The firing went well above the top of its schedule, so this plan starts from the schedule as "
+    "meant. Find out first why."
+)
+_HELD = N_(
+    "The hold at the top lasted {got_min}; this plan counts the {asked_min} that were asked. Find "
+    "out first why."
+)
 _REACHED = N_(
     "The kiln did not come to the top of its schedule, so this plan starts from the {top_c} it "
     "reached. Find out first why."
 )
 _KEEP = N_("Every shelf is within {tolerance} cones of cone {goal_cone}: keep the schedule.")
-_MEANT = N_("Run to its end, the schedule makes cone {goal_cone}: it may stay as it is.")
+_MEANT = N_("Fired as asked, the schedule makes cone {goal_cone}: it may stay as it is.")
 _NO_SETTING = N_(
     "No setting brings both {cold} and {hot} to cone {goal_cone}: they lie {apart} cones or more "
     "apart. "
@@ -88,7 +97,8 @@ def plan_next(
     if in_danger(given.answers, ()):
         return NextFiring(goal, said=(SWITCH_OFF,))
     base = plan_base(given, firing, shelves, elements, table)
-    if base is None:
+    went = base_as_it_went(given, firing, shelves, elements, table)
+    if base is None or went is None:
         why = Said(_NO_LAW, {"goal_cone": goal.text}) if goal else Said(_NO_GOAL)
         return NextFiring(goal, said=(why,))
     if base.by_log and hidden_top_c(firing.log.elapsed_h, firing.reading_c):
@@ -98,7 +108,7 @@ def plan_next(
         goal_cone=goal,
         options=options,
         said=(*_standing(base), *said, *_probe(firing, shelves, earlier)),
-        refire=refire_plan(given, base),
+        refire=refire_plan(given, went),
         restart=restart_plan(firing, base),
     )
 
@@ -109,6 +119,11 @@ def _standing(base: PlanBase) -> tuple[Said, ...]:
     if base.short:
         reached: Figures = {"top_c": base.schedule.top_c}
         said.append(Said(_STOPPED) if base.as_planned else Said(_REACHED, reached))
+    elif base.as_planned:
+        said.append(Said(_RAN_ON))
+    elif base.got_hold_min is not None:
+        held: Figures = {"got_min": base.got_hold_min, "asked_min": base.hold_min}
+        said.append(Said(_HELD, held))
     if base.by_log:
         said.append(Said(_BY_LOG))
     return tuple(said)
@@ -128,7 +143,7 @@ def _options(base: PlanBase) -> tuple[tuple[PlanOption, ...], tuple[Said, ...]]:
         "tolerance": tolerance,
     }
     if coldest >= goal - tolerance and hottest <= goal + tolerance:
-        return (), (Said(_MEANT if base.as_planned else _KEEP, figures),)
+        return (), (Said(_MEANT if base.as_asked else _KEEP, figures),)
     ways = ways_to(base, cold)
     said = _beside(base, ways, (cold, hot), figures)
     if hottest - coldest > 2.0 * tolerance:

@@ -1,11 +1,16 @@
-"""What a plan starts from: the firing as it went, or the schedule if it never got to its top."""
+"""What a plan starts from: the firing as it went, with what went wrong at its top put right.
+
+Where the schedule was not what was fired, a change of it must not be reckoned from what was fired.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
+from firing_review.analysis.holds import find_hold_lengths
 from firing_review.analysis.logged_curves import READING, hidden_top_c, shelf_curve
+from firing_review.analysis.thresholds import DEFAULTS
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.cones import ConeTable
 from firing_review.firing.results import ElementsJudged, ShelfHeat
@@ -15,7 +20,13 @@ from firing_review.firing.units import Floats
 from firing_review.physics.cone_holds import hold_factor
 from firing_review.physics.cone_law import ConeLaw, fit_laws, law_of
 from firing_review.physics.cones import Dwell, equivalent_from_works, log_works, work_so_far
-from firing_review.planning.schedules import base_schedule, top_hold_min, with_hold, with_top
+from firing_review.planning.schedules import (
+    SAME_TOP_C,
+    base_schedule,
+    top_hold_min,
+    with_hold,
+    with_top,
+)
 from firing_review.planning.top_curve import (
     Change,
     TopCurve,
@@ -26,6 +37,8 @@ from firing_review.planning.top_curve import (
 
 SHORT_OF_TOP_C = 25.0
 """A firing this far below its schedule's top did not run to its end [°C]: one cone at cone 6."""
+PAST_TOP_C = SHORT_OF_TOP_C
+"""A firing this far above its schedule's top ran on [°C]: no change of the schedule mends that."""
 TOO_LITTLE_SHARE = 0.1
 """With less of the goal's work than this a plan from the log would be another firing."""
 FALL_C_PER_H = 250.0
@@ -64,7 +77,9 @@ class PlanBase:
     short : bool
         Whether the firing stopped well below the top of its schedule.
     as_planned : bool
-        Whether the schedule stands in for a log that had next to no heat work.
+        Whether the schedule stands in for a log that had next to no heat work or ran on.
+    got_hold_min : float or None
+        Hold the log has at the top where it is not the one asked; the plan counts the one asked.
     by_log : bool
         Whether no shelf cones are known.
     """
@@ -81,6 +96,12 @@ class PlanBase:
     short: bool
     as_planned: bool
     by_log: bool
+    got_hold_min: float | None = None
+
+    @property
+    def as_asked(self) -> bool:
+        """Tell whether the plan counts something as asked that went otherwise."""
+        return self.as_planned or self.got_hold_min is not None
 
 
 @dataclass(frozen=True)
@@ -101,11 +122,43 @@ def plan_base(
     table: ConeTable,
 ) -> PlanBase | None:
     """Return what a plan starts from; None without a goal cone that can be computed."""
+    went = base_as_it_went(given, firing, shelves, elements, table)
+    if went is None or went.short:
+        return went
+    if ran_on(firing):
+        return _base(given, firing, shelves, elements, went.goal, went.laws, planned=True)
+    return with_hold_as_asked(went, firing)
+
+
+def base_as_it_went(
+    given: Given,
+    firing: AlignedFiring,
+    shelves: Sequence[ShelfHeat],
+    elements: ElementsJudged,
+    table: ConeTable,
+) -> PlanBase | None:
+    """Return the firing as it went, by which a load is judged; None as for a plan.
+
+    The schedule stands in only for a log that had next to no heat work.
+    """
     laws = fit_laws(table)
     goal = law_of(laws, given.goal_cone) if given.goal_cone else None
     if goal is None:
         return None
     planned = stopped_short(firing) and share_of_log(firing, goal) < TOO_LITTLE_SHARE
+    return _base(given, firing, shelves, elements, goal, laws, planned=planned)
+
+
+def _base(
+    given: Given,
+    firing: AlignedFiring,
+    shelves: Sequence[ShelfHeat],
+    elements: ElementsJudged,
+    goal: ConeLaw,
+    laws: tuple[ConeLaw, ...],
+    *,
+    planned: bool,
+) -> PlanBase:
     curves = _planned(firing) if planned else _logged(given, firing, shelves)
     values_c = curves[READING][1]
     marks = find_marks(*curves[READING], float(np.nanmax(values_c)) if planned else firing.peak_c)
@@ -127,6 +180,25 @@ def plan_base(
         as_planned=planned,
         by_log=not known,
     )
+
+
+def with_hold_as_asked(base: PlanBase, firing: AlignedFiring) -> PlanBase:
+    """Return the base with the hold that was asked at the top, if it was not the one fired."""
+    schedule = base.schedule
+    differs = any(
+        float(hold.figures["target_c"] or 0.0) >= schedule.top_c - SAME_TOP_C
+        for hold in find_hold_lengths(firing, DEFAULTS)
+    )
+    if not differs:
+        return base
+    asked_min = top_hold_min(schedule)
+    shelves = tuple(replace(s, curve=s.curve.held(asked_min / 60.0)) for s in base.shelves)
+    return replace(base, shelves=shelves, hold_min=asked_min, got_hold_min=base.hold_min)
+
+
+def ran_on(firing: AlignedFiring) -> bool:
+    """Tell whether the firing went well above the top of its schedule."""
+    return firing.intended is not None and firing.peak_c > firing.intended.top_c + PAST_TOP_C
 
 
 def stopped_short(firing: AlignedFiring) -> bool:

@@ -5,7 +5,7 @@ there, the last climb, the time at the top, and the fall. A longer hold, a slowe
 higher top each change one of them; only how long the kiln stayed at each temperature counts.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -101,18 +101,23 @@ class TopCurve:
         """Return how long each temperature would last with a change made."""
         rate = change.last_rate_c_per_h or self.marks.rate_c_per_h
         climb = self.climb.times(self.marks.rate_c_per_h / rate)
-        top = self.top.times(self._hold_share(change.extra_hold_min))
         parts = self.before + self._climb_to(climb, change.higher_c, rate)
-        parts = parts + top.shifted(change.higher_c) + self.fall.shifted(change.higher_c)
-        longer_h = max(change.extra_hold_min, 0.0) / 60.0
-        level = np.array([self.top_c + change.higher_c])
-        return parts + Dwell(level, np.array([longer_h]))
+        held = self._top(change.extra_hold_min / 60.0)
+        return parts + held.shifted(change.higher_c) + self.fall.shifted(change.higher_c)
 
-    def _hold_share(self, extra_hold_min: float) -> float:
-        """Return the share of the time at the top that is left when some is taken off."""
-        if extra_hold_min >= 0.0 or self.marks.hold_h <= 0.0:
-            return 1.0
-        return max(0.0, 1.0 + extra_hold_min / 60.0 / self.marks.hold_h)
+    def held(self, hold_h: float) -> "TopCurve":
+        """Return the same with another time at the top."""
+        ends_h = self.marks.top_from_h + hold_h
+        top = self._top(hold_h - self.marks.hold_h)
+        return replace(self, top=top, marks=replace(self.marks, top_to_h=ends_h))
+
+    def _top(self, longer_h: float) -> Dwell:
+        """Return the time at the top: added to at its level, or a share of it taken off."""
+        if longer_h >= 0.0:
+            return self.top + Dwell(np.array([self.top_c]), np.array([longer_h]))
+        if self.marks.hold_h <= 0.0:
+            return self.top
+        return self.top.times(max(0.0, 1.0 + longer_h / self.marks.hold_h))
 
     def _climb_to(self, climb: Dwell, higher_c: float, rate_c_per_h: float) -> Dwell:
         """Return the last climb carried on to a higher top, or cut off at a lower one."""

@@ -10,7 +10,7 @@ from cone_packs import (
     pack,
     witness,
 )
-from firings import cooling, firing_of, log_of
+from firings import cooling, firing_of, log_of, schedule
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -278,3 +278,46 @@ def test_a_refire_beyond_the_kilns_ceiling_says_to_repair_first() -> None:
     weak = ElementsJudged(ceiling_c=1200.0)
     refire = plan(FIRING, shelves_of(FIRING, bottom=-24.0), elements=weak).refire
     assert "put its power right" in texts(refire.said)
+
+
+HELD_LONG = cone_6_firing(hold_min=100.0)
+"""Ten minutes were asked."""
+
+
+def hot_shelves(**shifts):
+    numbers = ("5", "6", "7", "8", "9", "10")
+    return [c for name, shift in shifts.items() for c in pack(HELD_LONG, name, shift, numbers)]
+
+
+def test_a_hold_fired_too_long_is_no_reason_to_change_the_schedule_that_was_meant() -> None:
+    planned = plan(HELD_LONG, hot_shelves(bottom=-8.0, top=-6.0))
+    assert planned.options == ()
+    assert "lasted" in texts(planned.said)
+    assert planned.said[0].figures["asked_min"] == 10.0
+    assert planned.said[0].figures["got_min"] == pytest.approx(100.0, abs=10.0)
+    assert "may stay as it is" in texts(planned.said)
+
+
+def test_a_shelf_that_is_colder_is_brought_home_from_the_hold_that_was_asked() -> None:
+    cold = plan(FIRING, shelves_of(FIRING, bottom=-24.0, top=-6.0))
+    held = plan(HELD_LONG, hot_shelves(bottom=-24.0, top=-6.0))
+    for name in ("longer_hold", "higher_top"):
+        alike, asked = (option(one, name).schedule.segments[-1] for one in (held, cold))
+        assert alike.target_c == pytest.approx(asked.target_c, abs=4.0)
+        assert alike.hold_min == pytest.approx(asked.hold_min, rel=0.3, abs=4.0)
+
+
+def test_a_load_is_judged_by_the_hold_it_got_and_the_plan_by_the_hold_that_was_asked() -> None:
+    asked = schedule((150.0, 600.0, 0.0), (180.0, 1115.0, 0.0), (60.0, 1205.0, 60.0))
+    short = firing_of(log_of(cone_6_corners(1205.0, hold_min=5.0), 1.0), asked)
+    planned = plan(short, shelves_of(short, bottom=-12.0, top=-10.0))
+    assert planned.refire is not None
+    assert "may stay as it is" in texts(planned.said)
+
+
+def test_a_firing_that_ran_on_past_its_top_is_planned_from_the_schedule_as_meant() -> None:
+    over = firing_of(log_of(cone_6_corners(top_c=1255.0), 1.0), TO_CONE_6)
+    planned = plan(over, shelves_of(over, bottom=0.0, top=2.0))
+    assert planned.options == ()
+    assert "well above the top of its schedule" in texts(planned.said)
+    assert "may stay as it is" in texts(planned.said)

@@ -4,19 +4,31 @@ import re
 from dataclasses import replace
 
 import pytest
-from PySide6.QtGui import QImage, QPainter
+from PySide6.QtGui import QFontMetricsF, QImage, QPainter
 
+from firing_review.firing.wording import Language
+from firing_review.io.languages import speak
 from firing_review.io.open_any import gather
 from firing_review.io.resource_path import demo_logs
 from firing_review.io.tables import load_tables
 from firing_review.report.paper.blank import BlankSheet, blank_page
 from firing_review.report.paper.make import make_page
-from firing_review.report.paper.page import Heading, Page, Paper, Point, Points, Reader, Words
+from firing_review.report.paper.page import (
+    Heading,
+    Page,
+    Paper,
+    Point,
+    Points,
+    Reader,
+    Table,
+    Words,
+)
 from firing_review.report.wording import Show
 from firing_review.review.pipeline import review_firing
 from firing_review.review.review import Review
 from firing_review.ui.printing.pdf import pdf_bytes, write_pdf
-from firing_review.ui.printing.sheets import SIZES, SIZES_PT, set_page
+from firing_review.ui.printing.pieces import POINT, font
+from firing_review.ui.printing.sheets import MARGIN_PT, SIZES, SIZES_PT, TABLE_TYPE, set_page
 
 pytestmark = pytest.mark.usefixtures("qapp")
 
@@ -24,6 +36,11 @@ pytestmark = pytest.mark.usefixtures("qapp")
 @pytest.fixture(scope="module")
 def dead() -> Review:
     return review_firing(gather(next(demo_logs().glob("3_*"))), load_tables())
+
+
+@pytest.fixture(scope="module")
+def worn() -> Review:
+    return review_firing(gather(next(demo_logs().glob("2_*"))), load_tables())
 
 
 @pytest.fixture(scope="module")
@@ -112,6 +129,25 @@ def test_nothing_runs_over_the_edge_of_the_paper(dead, reader, paper):
         assert ink_in(image, 40, width - 40)
         assert not ink_in(image, 0, 34)
         assert not ink_in(image, width - 34, width + 60)
+
+
+@pytest.mark.parametrize("language", list(Language))
+def test_no_word_at_the_head_of_a_table_is_broken(worn, language):
+    speak(language)
+    pages = [make_page(worn, reader, Show.CELSIUS) for reader in Reader]
+    pages += [blank_page(sheet, worn.given.kiln) for sheet in BlankSheet]
+    broken = []
+    for page in pages:
+        sheets = set_page(page, Paper.A4)
+        size = TABLE_TYPE * sheets.size
+        type_ = QFontMetricsF(font(size, bold=True))
+        whole = (SIZES_PT[Paper.A4][0] - 2 * MARGIN_PT) * POINT
+        for table in (block for block in page.blocks if isinstance(block, Table)):
+            for words, share in zip(table.head, table.shares, strict=True):
+                room = share * whole - 0.8 * size * POINT
+                broken += [w for w in words.split() if type_.horizontalAdvance(w) > room]
+    speak(Language.ENGLISH_US)
+    assert broken == []
 
 
 def test_strange_text_is_set_as_text(dead):

@@ -25,7 +25,7 @@ SUPPLY_WORDS = {
     Supply.THREE_PHASE_DELTA: N_("three phases, delta"),
 }
 MOST_SEGMENTS = 12
-SEGMENT_SHARES = (0.16, 0.29, 0.29, 0.13, 0.13)
+SEGMENT_SHARES = (0.15, 0.28, 0.28, 0.14, 0.15)
 
 
 def technician_page(review: Review, show: Show) -> Page:
@@ -106,7 +106,7 @@ def readings_table(
         tr("Read A"),
         tr("Power now"),
     )
-    shares = (0.22, 0.13, 0.13, 0.15, 0.12, 0.11, 0.14)
+    shares = (0.18, 0.12, 0.11, 0.15, 0.15, 0.15, 0.14)
     return [
         Heading(tr("Readings")),
         Words(_supply_words(kiln, readings)),

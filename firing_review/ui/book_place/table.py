@@ -1,5 +1,8 @@
 """The list of firings: its columns, and the mark of a light before its word."""
 
+from collections.abc import Iterable
+from datetime import date
+
 from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import (
@@ -10,7 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import day, tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.book_place.model import (
     DATE,
@@ -30,6 +33,8 @@ from firing_review.ui.layouts import read_only
 from firing_review.ui.marks import paint_light
 
 ROW, MARK, GAP, EDGES = 36, 18, 6, 38
+LATE_DAYS = tuple(date(2028, month, 28) for month in range(1, 13))
+"""No date is wider than the widest of these."""
 WIDTHS = {
     DATE: 124,
     FIRING: 132,
@@ -149,9 +154,12 @@ class FiringsTable(QTableView):
 
     def _least(self, column: int) -> int:
         """Return the width a column's words need in the language of the screen [px]."""
-        least = self.horizontalHeader().sectionSizeHint(column)
+        least, px = self.horizontalHeader().sectionSizeHint(column), self._appearance.sizes.px
+        if column == DATE:
+            return max(least, self._longest(map(day, LATE_DAYS)) + px(EDGES) // 2)
         if column not in LIGHT_COLUMNS:
             return least
-        words = (tr(word) for word in LIGHT_WORDS.values())
-        longest = max(self.fontMetrics().horizontalAdvance(word) for word in words)
-        return max(least, longest + self._appearance.sizes.px(MARK + EDGES))
+        return max(least, self._longest(map(tr, LIGHT_WORDS.values())) + px(MARK + EDGES))
+
+    def _longest(self, words: Iterable[str]) -> int:
+        return max(self.fontMetrics().horizontalAdvance(word) for word in words)

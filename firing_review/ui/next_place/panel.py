@@ -141,7 +141,9 @@ class NextPlace(QWidget):
             return
         change, view = self.change, self.view
         view.hold_label.setText(
-            _signed(change.extra_hold_min, minutes(abs(change.extra_hold_min)))
+            tr("as asked")
+            if base.as_asked and not change.extra_hold_min
+            else _signed(change.extra_hold_min, minutes(abs(change.extra_hold_min)))
         )
         view.rate_label.setText(rate(change.last_rate_c_per_h or base.rate_c_per_h, show))
         top = temperature(base.schedule.top_c + change.higher_c, show)

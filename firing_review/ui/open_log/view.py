@@ -26,6 +26,8 @@ NARROW_PX, LEAST_PX = 860, 300
 LONG_WORDS = 18
 """Wide letters that a unit of time or a delimiter needs in the longest language."""
 ROW_PX, CHOOSER_PX, COLUMN_PX, HEADER_PX = 26, 44, 150, 52
+CELL_EDGE_PX = 7
+"""What the table leaves free beside a chooser in a cell."""
 WIDEST_PX = 320
 """A column is as wide as its cells, but no remark pushes the next one out of sight."""
 
@@ -163,6 +165,5 @@ class OpenLogView(QWidget):
         """Put a chooser, or a word, above the cells of a column."""
         self.table.setCellWidget(0, column, widget)
         widget.ensurePolished()
-        self.table.setColumnWidth(
-            column, max(self.table.columnWidth(column), widget.sizeHint().width())
-        )
+        asked = widget.sizeHint().width() + 2 * CELL_EDGE_PX
+        self.table.setColumnWidth(column, max(self.table.columnWidth(column), asked))

@@ -38,6 +38,8 @@ from firing_review.ui.printing.pieces import (
 
 SIZES_PT = {Paper.A4: (595.3, 841.9), Paper.LETTER: (612.0, 792.0)}
 MARGIN_PT = 38.0
+TABLE_TYPE = 0.92
+"""Type in tables, as a share of that of the page."""
 """Room at the edges for holes of a binder and for printers that do not reach the edge."""
 SIZES = (11.0, 10.5, 10.0, 9.6)
 """Sizes of type that are tried for one sheet [points]; nothing smaller is printed."""
@@ -193,7 +195,7 @@ def _of_block(block: Block, size: float, width: float) -> Iterator[Piece]:
             ]
             yield MarksPiece(drawn, size, width)
         case Table():
-            yield from _rows(block, 0.92 * size, width)
+            yield from _rows(block, TABLE_TYPE * size, width)
         case Framed(title, text):
             yield FramePiece([(f"{title}. ", True), (text, False)], size, width)
         case Picture(svg, wide, high):

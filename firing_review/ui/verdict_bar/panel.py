@@ -92,7 +92,7 @@ class VerdictBar(QWidget):
 
     def _fix(self, cause: CauseWeighed, fix: Said) -> str:
         text = escape(wording.render(fix, self._showing.show))
-        heading, caution = tr("If it is this"), tr("read the caution in Causes first")
+        heading, caution = tr("If it is this"), tr("see Causes")
         headed = self._headed(heading, caution) if cause.caution else f"<b>{escape(heading)}</b>"
         return f"{headed}<br>{text}"
 
