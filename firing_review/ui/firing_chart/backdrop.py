@@ -2,15 +2,15 @@
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
+from PySide6.QtCore import QLineF, QRectF
+from PySide6.QtGui import QColor, QPainter, QPen
 
 from firing_review.ui.appearance import Appearance
-from firing_review.ui.firing_chart.axes import RoundAxis, grid_color, spread
+from firing_review.ui.firing_chart.axes import RoundAxis, grid_color
 from firing_review.ui.firing_chart.on_lane import OnLane
+from firing_review.ui.firing_chart.range_boxes import RangeBox, areas_in_view
 from firing_review.ui.look import blended
 
-CLEAR_PX = 3
 RANGE_SHARE = 0.14
 """How strong a range of ware is filled, as a share of its color."""
 
@@ -22,18 +22,6 @@ class Shade:
     start_h: float
     end_h: float
     chosen: bool
-
-
-@dataclass(frozen=True)
-class RangeBox:
-    """A range that matters for ware: the hours the kiln was in it, its ends, its way, its name."""
-
-    name: str
-    start_h: float
-    end_h: float
-    low: float
-    high: float
-    climbing: bool
 
 
 class Backdrop(OnLane):
@@ -62,7 +50,8 @@ class Backdrop(OnLane):
         color = grid_color(self.colors)
         for value in self._axis.places(*self._values, box.height()):
             painter.fillRect(QRectF(box.left(), self.y_of(value, box), box.width(), 1), color)
-        self._paint_ranges(painter, box)
+        for _, area in areas_in_view(self.boxes, self, box):
+            self._paint_box(painter, area)
 
     def _paint_shade(self, painter: QPainter, shade: Shade, box: QRectF) -> None:
         left, right = self.x_of(shade.start_h, box), self.x_of(shade.end_h, box)
@@ -72,50 +61,6 @@ class Backdrop(OnLane):
             painter.setPen(QPen(QColor(self.colors.accent), 2))
             for x in (left, right):
                 painter.drawLine(QLineF(x, box.top(), x, box.bottom()))
-
-    def _paint_ranges(self, painter: QPainter, box: QRectF) -> None:
-        """Paint each range as a box, and the names beside their boxes, moved apart."""
-        areas = [self._area(one, box) for one in self.boxes]
-        shown = [(one, area) for one, area in zip(self.boxes, areas, strict=True) if area]
-        for _, area in shown:
-            self._paint_box(painter, area)
-        painter.setFont(self.small())
-        painter.setPen(QColor(self.colors.muted))
-        for climbing in (True, False):
-            side = [pair for pair in shown if pair[0].climbing is climbing]
-            self._paint_names(painter, side, box, climbing=climbing)
-
-    def _paint_names(
-        self,
-        painter: QPainter,
-        side: list[tuple[RangeBox, QRectF]],
-        box: QRectF,
-        *,
-        climbing: bool,
-    ) -> None:
-        """Write names right of their boxes: below a climbing curve, above a falling one."""
-        metrics = QFontMetricsF(painter.font())
-        half = metrics.height() / 2
-        wanted = [
-            area.top() + half if climbing else area.bottom() - half - CLEAR_PX for _, area in side
-        ]
-        low, high = box.top() + half, box.bottom() - half
-        if climbing:
-            middles = spread(wanted, 2 * half, low, high)
-        else:  # names that touch move up, away from the falling curve
-            middles = [-y for y in spread([-y for y in wanted], 2 * half, -high, -low)]
-        for (one, area), middle in zip(side, middles, strict=True):
-            width = metrics.horizontalAdvance(one.name) + 2
-            left = min(area.right() + self.px(6), box.right() - width)
-            room = QRectF(left, middle - half, width, 2 * half)
-            painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, one.name)
-
-    def _area(self, one: RangeBox, box: QRectF) -> QRectF | None:
-        """Return where a range lies in view, or nothing."""
-        left, right = self.x_of(one.start_h, box), self.x_of(one.end_h, box)
-        top, bottom = self.y_of(one.high, box), self.y_of(one.low, box)
-        area = QRectF(QPointF(left, top), QPointF(right, bottom)).intersected(box)
-        return area if area.width() > 1 and area.height() > 1 else None
 
     def _paint_box(self, painter: QPainter, area: QRectF) -> None:
         painter.fillRect(area, blended(self.colors.watch, self.colors.page, RANGE_SHARE))

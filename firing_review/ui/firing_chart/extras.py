@@ -19,11 +19,11 @@ from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.background import Work
-from firing_review.ui.firing_chart.backdrop import RangeBox
 from firing_review.ui.firing_chart.data_text import rows_between, table_beside, table_text
 from firing_review.ui.firing_chart.earlier import EarlierFirings, LaidOver
 from firing_review.ui.firing_chart.menu import ChartMenu
 from firing_review.ui.firing_chart.picture import picture_of, save_picture
+from firing_review.ui.firing_chart.range_boxes import RangeBox
 from firing_review.ui.firing_chart.time_view import TimeView
 from firing_review.ui.firing_chart.view import ChartView
 from firing_review.ui.saving import file_name

@@ -3,7 +3,7 @@
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QColor, QPen
+from PySide6.QtGui import QColor, QFontMetricsF, QPen
 
 from firing_review.firing.wording import written
 from firing_review.report.chart_lines import Line, LineRole, value_at
@@ -12,6 +12,8 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.firing_chart.axes import NamesAxis, RoundAxis, TimeAxis
 from firing_review.ui.firing_chart.backdrop import Backdrop
 from firing_review.ui.firing_chart.foreground import Foreground
+from firing_review.ui.firing_chart.range_boxes import RangeBox
+from firing_review.ui.firing_chart.range_names import RangeNames
 from firing_review.ui.look import Colors
 
 # Bands lie under the grid, what was asked under what was read, the cursor over all.
@@ -20,6 +22,8 @@ Z_BAND, Z_ASKED, Z_SET_POINT, Z_READING, Z_CURSOR = -20, 2, 4, 6, 20
 LEAST_SEEN_PX, ROUGH_PX = 0.5, 2.0
 """Flatter than half a pixel is flat; while the view moves columns are two pixels wide."""
 LEFT_EDGE, NAMES_EDGE = 52, 164
+PEAK_SIDES_PX = 8
+"""About the words at the highest reading, within their item [px]."""
 LONG_DASH, DASH_DOT, SHORT_DASH = [8.0, 4.0], [8.0, 3.0, 1.5, 3.0], [4.0, 3.0]
 READING_DASHES: tuple[list[float] | None, ...] = (None, LONG_DASH, DASH_DOT, [2.0, 2.0])
 
@@ -119,12 +123,14 @@ class Lane(pg.PlotItem):
         self._pens: list[QPen] = []
         self._drawn: list[Stroke] = []
         self.backdrop, self.foreground = Backdrop(appearance, left), Foreground(appearance)
+        self.range_names = RangeNames(appearance)
         self._cursor_h: float | None = None
         self._refined = 1.0
         self._title = ""
         self._cursor = pg.InfiniteLine(angle=90, movable=False)
         self._spots = pg.ScatterPlotItem(size=9)
         self._peak = pg.TextItem("", anchor=(0.5, 1.0))
+        self._peak_texts: tuple[str, ...] = ()
         self._build()
 
     def _build(self) -> None:
@@ -142,7 +148,12 @@ class Lane(pg.PlotItem):
             item.setZValue(z)
             item.setVisible(False)
             self.addItem(item, ignoreBounds=True)
-        for item, z in ((self.backdrop, Z_BAND), (self.foreground, Z_READING + 2)):
+        over = Z_READING + 2
+        for item, z in (
+            (self.backdrop, Z_BAND),
+            (self.range_names, over),
+            (self.foreground, over),
+        ):
             item.setZValue(z)
             self.addItem(item, ignoreBounds=True)
         self._peak.setZValue(Z_READING + 1)
@@ -167,6 +178,11 @@ class Lane(pg.PlotItem):
             curve.setZValue(_Z.get(line.role, Z_READING))
         self._dress_lines()
 
+    def show_ranges(self, boxes: list[RangeBox]) -> None:
+        """Show other ranges that matter for ware, with their names."""
+        self.backdrop.show_boxes(boxes)
+        self.range_names.show_boxes(boxes)
+
     def follow(
         self, low_h: float, high_h: float, *, is_moving: bool = False
     ) -> tuple[float, float] | None:
@@ -184,6 +200,8 @@ class Lane(pg.PlotItem):
         for curve, one, pen in zip(self._drawn, self._seen, self._pens, strict=False):
             curve.opts["antialias"] = not is_moving
             curve.draw(*_strokes(flattened(one, least), pen, point_h))
+        roles = [line.role for line in self._lines]
+        self.range_names.show_curves(list(zip(roles, self._seen, strict=True)))
         self._place_names()
         inside = [one.y[(one.x_h >= low_h) & (one.x_h <= high_h)] for one in self._seen]
         values = np.concatenate([*inside, np.zeros(0)])
@@ -237,11 +255,17 @@ class Lane(pg.PlotItem):
         y = np.array([value for value in values if np.isfinite(value)], dtype=float)
         self._spots.setData(np.full(len(y), at_h), y)
 
-    def show_peak(self, at: tuple[float, float] | None, text: str) -> None:
-        """Write the highest reading at its point, or nothing."""
+    def show_peak(self, at: tuple[float, float] | None, texts: tuple[str, ...]) -> None:
+        """Write the highest reading at its point, or nothing.
+
+        Parameters
+        ----------
+        texts : tuple of str
+            The longest first; the first that has room is shown, else the last.
+        """
         self._peak.setVisible(at is not None)
+        self._peak_texts = texts
         if at is not None:
-            self._peak.setText(text)
             self._peak.setPos(*at)
             self._dress_peak()
             self._place_peak()
@@ -249,11 +273,19 @@ class Lane(pg.PlotItem):
     def _place_peak(self) -> None:
         """Keep the words inside the lane, however near its edge the peak is."""
         view = self.getViewBox()
-        (low, high), width = view.viewRange()[0], max(self._peak.boundingRect().width(), 1.0)
         room = view.boundingRect().width()
+        fitting = [text for text in self._peak_texts if self._width_of(text) <= room]
+        text = (fitting or self._peak_texts[-1:] or [""])[0]
+        if text != self._peak.toPlainText():
+            self._peak.setText(text)
+        (low, high), width = view.viewRange()[0], max(self._peak.boundingRect().width(), 1.0)
         peak = (self._peak.pos().x() - low) / ((high - low) or 1.0) * room
         left = min(max(peak - width / 2, 0.0), max(room - width, 0.0))
         self._peak.setAnchor(((peak - left) / width, 1.0))
+
+    def _width_of(self, text: str) -> float:
+        font = self._appearance.font(self._appearance.sizes.small)
+        return QFontMetricsF(font).horizontalAdvance(text) + PEAK_SIDES_PX
 
     def _dress_peak(self) -> None:
         self._peak.setFont(self._appearance.font(self._appearance.sizes.small))
@@ -280,6 +312,7 @@ class Lane(pg.PlotItem):
         self.show_title(self._title)
         self._dress_peak()
         self.backdrop.update()
+        self.range_names.update()
         self.foreground.update()
         self._place_names()
 

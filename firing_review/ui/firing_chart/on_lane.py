@@ -46,20 +46,24 @@ class OnLane(pg.GraphicsObject):
         view = self.getViewBox()
         if view is None:
             return
-        self._hours, self._values = view.viewRange()
+        self.take_view(view)
         painter.save()
         painter.setTransform(_from_view(self, view) * painter.transform())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         self.paint_pixels(painter, QRectF(view.boundingRect()))
         painter.restore()
 
+    def take_view(self, view: pg.ViewBox) -> None:
+        """Take the hours and values a view shows now."""
+        self._hours, self._values = view.viewRange()
+
     def x_of(self, at_h: float, box: QRectF) -> float:
-        """Return the pixel of a moment."""
+        """Return the pixel of a moment, or of each of many."""
         low, high = self._hours
         return box.left() + (at_h - low) / ((high - low) or 1.0) * box.width()
 
     def y_of(self, value: float, box: QRectF) -> float:
-        """Return the pixel of a value."""
+        """Return the pixel of a value, or of each of many."""
         low, high = self._values
         return box.bottom() - (value - low) / ((high - low) or 1.0) * box.height()
 

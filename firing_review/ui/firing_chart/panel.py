@@ -20,7 +20,7 @@ from firing_review.ui.firing_chart.extras import Extras
 from firing_review.ui.firing_chart.finding_strip import Bar
 from firing_review.ui.firing_chart.foreground import long_gaps
 from firing_review.ui.firing_chart.notes import reading_notes
-from firing_review.ui.firing_chart.peak import peak_text
+from firing_review.ui.firing_chart.peak import peak_texts
 from firing_review.ui.firing_chart.pinned import PinnedNotes
 from firing_review.ui.firing_chart.time_view import TimeView
 from firing_review.ui.firing_chart.view import ChartView
@@ -147,7 +147,7 @@ class FiringChart(QWidget):
         lanes.temperature.show_lines(lines.temperature)
         lanes.rate.show_lines(lines.rate)
         lanes.output.show_lines(lines.output)
-        lanes.temperature.backdrop.show_boxes(self.extras.range_boxes(unit))
+        lanes.temperature.show_ranges(self.extras.range_boxes(unit))
         readings = [line for line in lines.temperature if line.role is LineRole.READING]
         lanes.temperature.foreground.show_gaps(long_gaps(readings))
         for axis in lanes.time_axes():
@@ -174,9 +174,9 @@ class FiringChart(QWidget):
         """Mark the highest reading, with the cone it came to."""
         lines, review = self._lines, self._review
         if lines is None or review is None or review.firing is None or lines.top is None:
-            self.view.lanes.temperature.show_peak(None, "")
+            self.view.lanes.temperature.show_peak(None, ())
             return
-        self.view.lanes.temperature.show_peak(lines.top, peak_text(review, self._showing.show))
+        self.view.lanes.temperature.show_peak(lines.top, peak_texts(review, self._showing.show))
 
     def _show_bars(self) -> None:
         review = self._review

@@ -8,18 +8,18 @@ CONES_APART = 0.3
 """Sections further apart than this [cones] share no one number of heat work."""
 
 
-def peak_text(review: Review, show: wording.Show) -> str:
-    """Return the highest reading with the cone it came to, where one cone stands for all."""
+def peak_texts(review: Review, show: wording.Show) -> tuple[str, ...]:
+    """Return the highest reading with the cone it came to, where one stands for all, then bare."""
     if review.firing is None:
-        return ""
+        return ()
     text = wording.temperature(review.firing.peak_c, show)
     if len(review.given.log.temperatures) > 1:
         text = tr("mean {temperature}").format(temperature=text)
     cone = _cone_came_to(review)
     if not cone:
-        return text
+        return (text,)
     at_least = any(work.at_least for work in review.heat_work)
-    return f"{text}, {wording.heat_work_of(cone, show, at_least=at_least)}"
+    return (f"{text}, {wording.heat_work_of(cone, show, at_least=at_least)}", text)
 
 
 def _cone_came_to(review: Review) -> str:
