@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
-from PySide6.QtWidgets import QMenu, QWidget
+from PySide6.QtWidgets import QMenu, QToolButton, QWidget
 
 from firing_review.firing.said import Said
 from firing_review.firing.wording import Language, tr
@@ -66,6 +66,11 @@ class Actions:
     def __getitem__(self, key: str) -> QAction:
         """Return an action."""
         return self._actions[key]
+
+    def open_from(self, *buttons: QToolButton) -> None:
+        """Let each of these buttons open the menu."""
+        for button in buttons:
+            button.setMenu(self.menu)
 
     @property
     def all(self) -> list[QAction]:

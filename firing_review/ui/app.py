@@ -14,6 +14,7 @@ from firing_review.io.languages import speak, system_language
 from firing_review.ui.answering import Answering
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
+from firing_review.ui.enter_key import EnterKey
 from firing_review.ui.error_dialog import ErrorCatcher
 from firing_review.ui.main_window import MainWindow
 from firing_review.ui.preferences import Preferences
@@ -59,4 +60,5 @@ def make_window(home: Path, questions: Questions) -> MainWindow:
     appearance.apply()
     window = MainWindow(home, preferences, appearance, questions)
     appearance.setParent(window)
+    EnterKey(window)
     return window

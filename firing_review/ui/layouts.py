@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from firing_review.ui.in_sight import KeyPage
 from firing_review.ui.scrolled import Scrolled
 
 SIDES, EDGE = 20, 16
@@ -27,8 +28,8 @@ def fill(place: QWidget, *parts: QWidget) -> QVBoxLayout:
     return layout
 
 
-def fill_dialog(dialog: QDialog, page: QWidget, button: QPushButton) -> None:
-    """Lay a page that scrolls over a dialog, with its button below at the right."""
+def fill_dialog(dialog: QDialog, page: QWidget, button: QPushButton) -> Scrolled:
+    """Lay a page that scrolls over a dialog, its button below; return what scrolls."""
     inside = page.layout()
     if inside is not None:
         inside.setContentsMargins(SIDES, EDGE, SIDES, EDGE // 2)
@@ -36,7 +37,10 @@ def fill_dialog(dialog: QDialog, page: QWidget, button: QPushButton) -> None:
     below.setContentsMargins(SIDES, 0, SIDES, EDGE)
     below.addStretch(1)
     below.addWidget(button)
-    fill(dialog, Scrolled(page)).addLayout(below)
+    whole, scrolled = KeyPage(), Scrolled(page)
+    fill(dialog, whole)
+    fill(whole, scrolled).addLayout(below)
+    return scrolled
 
 
 def read_only(table: QTableView) -> None:

@@ -28,6 +28,7 @@ from firing_review.ui.book_arrivals import BookArrivals
 from firing_review.ui.busy_line.panel import BusyLine
 from firing_review.ui.commands import commands
 from firing_review.ui.guide.guide import Guide
+from firing_review.ui.in_sight import KeyPage
 from firing_review.ui.message_strip.panel import MessageStrip, Way
 from firing_review.ui.open_book import OpenBook
 from firing_review.ui.places import Places
@@ -120,8 +121,7 @@ class MainWindow(QMainWindow):
         self._alone: dict[str, QWidget] = {}
         self._stack.addWidget(self.start)
         self._stack.addWidget(self.work)
-        page = QWidget()
-        page.setObjectName("page")
+        page = KeyPage()
         layout = QVBoxLayout(page)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
@@ -155,7 +155,7 @@ class MainWindow(QMainWindow):
         self.verdict.safetyAsked.connect(self._on_safety_asked)
         for button, step in ((view.undo, sitting.undo), (view.redo, sitting.redo)):
             button.clicked.connect(step)
-        view.menu.setMenu(self.actions.menu)
+        self.actions.open_from(view.menu, self.start.view.menu)
         set_tab_order([self.message, *self.work.heads])
 
     def _connect_arrivals(self) -> None:

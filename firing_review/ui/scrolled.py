@@ -14,3 +14,9 @@ class Scrolled(QScrollArea):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setWidget(page)
+
+    def read_with_keys(self, name: str) -> None:
+        """Let Tab stop here, with a ring, so that the arrow keys scroll what is only read."""
+        self.setObjectName("keys")
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAccessibleName(name)

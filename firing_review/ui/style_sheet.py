@@ -133,6 +133,8 @@ QProgressBar { min-height: 10px; max-height: 10px; border: 2px solid $line; bord
 QProgressBar::chunk { background: $accent; }
 QFrame#line { color: $line; background: $line; max-height: 1px; border: 0; }
 QScrollArea { border: 0; background: transparent; }
+QScrollArea#keys { border: 2px solid transparent; }
+QScrollArea#keys:focus { border: 2px solid $accent; }
 QScrollArea > QWidget > QWidget#page { background: $page; }
 QScrollBar:vertical { background: $panel; width: 14px; margin: 0; }
 QScrollBar:horizontal { background: $panel; height: 14px; margin: 0; }

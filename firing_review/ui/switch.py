@@ -46,8 +46,11 @@ class Switch(QWidget):
         return self._group.button(self._values.index(value))
 
     def show_value(self, value: object) -> None:
-        """Press the button of a value without telling anyone."""
+        """Press the button of a value without telling anyone; Tab stops at it from now on."""
         self.button(value).setChecked(True)
+        for button in self._group.buttons():
+            stops = Qt.FocusPolicy.StrongFocus if button.isChecked() else Qt.FocusPolicy.ClickFocus
+            button.setFocusPolicy(stops)
 
     def set_text(self, value: object, text: str) -> None:
         """Write another text on the button of a value."""

@@ -5,6 +5,8 @@ from itertools import pairwise
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
+from firing_review.ui.in_sight import bring
+
 
 def set_tab_order(parts: list[QWidget]) -> None:
     """Make Tab go through the parts in this order, and inside each in the order it was laid."""
@@ -39,7 +41,9 @@ def go_to_part(parts: list[QWidget], step: int) -> None:
         return
     focused = parts[0].window().focusWidget()
     now = next((n for n, found in enumerate(stops) if focused in found), 0 if step < 0 else -1)
-    stops[(now + step) % len(stops)][0].setFocus(Qt.FocusReason.TabFocusReason)
+    stop = stops[(now + step) % len(stops)][0]
+    stop.setFocus(Qt.FocusReason.TabFocusReason)
+    bring(stop)
 
 
 def _takes_keys(stop: QWidget) -> bool:

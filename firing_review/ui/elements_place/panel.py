@@ -10,8 +10,14 @@ from firing_review.report.wording import render, render_all, temperature
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
-from firing_review.ui.elements_place.reading_rows import headings, read_readings_typed, rows_of
+from firing_review.ui.elements_place.reading_rows import (
+    ReadingsRead,
+    headings,
+    read_readings_typed,
+    rows_of,
+)
 from firing_review.ui.elements_place.view import ElementsView
+from firing_review.ui.in_sight import bring
 from firing_review.ui.layouts import fill
 from firing_review.ui.saving import save_schedule
 from firing_review.ui.showing import Showing
@@ -76,16 +82,15 @@ class ElementsPlace(QWidget):
         rows = [n for n, cells in enumerate(self.model.rows) if cells[0].casefold() == name]
         self.view.table.setCurrentIndex(self.model.index(rows[0] if rows else 0, 1))
         self.view.table.setFocus()
+        bring(self.view.table)
 
     def _take(self, review: Review) -> None:
         readings = self._readings = review.given.readings
         self.model.set_rows(rows_of(readings, review.given.kiln))
-        for entry, value in (
-            (self.view.at_rest, readings.volts_no_load),
-            (self.view.at_load, readings.volts_full_load),
-        ):
-            entry.setText("" if value is None else as_typed(f"{value:g}"))
-        self.view.message.setText("")
+        volts = (readings.volts_no_load, readings.volts_full_load)
+        for entry, value in zip(self.view.volts, volts, strict=True):
+            entry.take("" if value is None else as_typed(f"{value:g}"))
+        self._say(ReadingsRead(readings, {}))
 
     def _draw(self) -> None:
         if self._review is None:
@@ -144,11 +149,20 @@ class ElementsPlace(QWidget):
         read = read_readings_typed(
             self.model.rows, self.view.at_rest.text(), self.view.at_load.text()
         )
-        self.model.set_wrong(read.wrong)
-        self.view.message.setText(read.message)
+        self._say(read)
         if read.readings is not None and read.readings != self._readings:
             self._readings = read.readings
             self.readingsEdited.emit(read.readings)
+
+    def _say(self, read: ReadingsRead) -> None:
+        """Mark what cannot be used, and say the first of it."""
+        self.model.set_wrong(read.wrong)
+        for entry, sentence in zip(self.view.volts, read.wrong_volts, strict=True):
+            entry.mark(sentence)
+            if not sentence:
+                entry.setModified(False)
+        self.view.message.setText(read.message)
+        self.view.message.setVisible(bool(read.message))
 
     @Slot(str)
     def _on_pasted(self, text: str) -> None:

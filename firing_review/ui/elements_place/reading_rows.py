@@ -23,7 +23,12 @@ class ReadingsRead:
 
     readings: Readings | None
     wrong: dict[tuple[int, int], str]
-    message: str = ""
+    wrong_volts: tuple[str, ...] = ("", "")
+
+    @property
+    def message(self) -> str:
+        """The first sentence about what cannot be used, or "" if all can."""
+        return next((text for text in (*self.wrong_volts, *self.wrong.values()) if text), "")
 
 
 def headings() -> tuple[str, str, str]:
@@ -51,14 +56,15 @@ def read_readings_typed(rows: Sequence[Cells], at_rest: str, at_load: str) -> Re
     """Read all that was typed; nothing is taken as long as a cell makes no sense."""
     wrong: dict[tuple[int, int], str] = {}
     ohms, amps = _column(rows, 1, wrong), _column(rows, 2, wrong)
-    volts, message = [], ""
+    volts, sentences = [], []
     for text, name in ((at_rest, tr("supply at rest")), (at_load, tr("supply at full power"))):
         value = parse_number(text) if text.strip() else None
-        if text.strip() and (value is None or not 0 < value < 1000):
-            message = tr("{name}: write volts as a number, for instance 238.").format(name=name)
+        usable = not text.strip() or (value is not None and 0 < value < 1000)
+        advice = tr("{name}: write volts as a number, for instance 238.").format(name=name)
+        sentences.append("" if usable else advice)
         volts.append(value)
-    if wrong or message:
-        return ReadingsRead(None, wrong, message or next(iter(wrong.values())))
+    if wrong or any(sentences):
+        return ReadingsRead(None, wrong, tuple(sentences))
     return ReadingsRead(Readings(volts[0], volts[1], amps, ohms), {})
 
 

@@ -6,7 +6,6 @@ from PySide6.QtWidgets import (
     QFormLayout,
     QHBoxLayout,
     QLabel,
-    QLineEdit,
     QPushButton,
     QVBoxLayout,
     QWidget,
@@ -17,6 +16,7 @@ from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.elements_place.climb_chart import ClimbChart, Quantity
 from firing_review.ui.elements_place.share_bars import ShareBars
+from firing_review.ui.entry import Entry
 from firing_review.ui.layouts import fill
 from firing_review.ui.text_table.view import TextTableView
 from firing_review.ui.with_side import SideSizes, WithSide
@@ -40,7 +40,7 @@ class ElementsView(QWidget):
         self.save_test = QPushButton(tr("Save the &test climb as a schedule…"))
         self.compare, self.alone = QPushButton(), QPushButton(tr("&Without it"))
         self.words = Wrapped(selectable=True)
-        self.at_rest, self.at_load = QLineEdit(), QLineEdit()
+        self.at_rest, self.at_load = Entry(), Entry()
         for entry, name in (
             (self.at_rest, tr("Supply at rest, volts")),
             (self.at_load, tr("Supply at full power, volts")),
@@ -48,9 +48,14 @@ class ElementsView(QWidget):
             entry.setAccessibleName(name)
         self.table = TextTableView(appearance)
         self.table.setAccessibleName(tr("Meter readings by section"))
-        self.message, self.sums = Wrapped(), Wrapped()
+        self.message, self.sums = Wrapped(part="wrong"), Wrapped()
         self._lay_out()
         self.dress()
+
+    @property
+    def volts(self) -> tuple[Entry, Entry]:
+        """Where the volts of the supply are typed: at rest, at full power."""
+        return (self.at_rest, self.at_load)
 
     def _lay_out(self) -> None:
         main, inner = QWidget(), QWidget()
@@ -75,8 +80,8 @@ class ElementsView(QWidget):
         side.addWidget(head)
         side.addWidget(Wrapped(tr(CAUTION), "quiet"))
         side.addLayout(form)
-        side.addWidget(self.table, 1)
         side.addWidget(self.message)
+        side.addWidget(self.table, 1)
         side.addWidget(self.sums)
         fill(self, WithSide(self._appearance, main, inner, SIZES))
 

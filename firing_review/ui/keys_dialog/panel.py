@@ -15,7 +15,7 @@ EVERYWHERE = (
     (N_("F6, Shift+F6"), N_("to the next part of the window, and back")),
     (N_("Ctrl+1, Ctrl+2 …"), N_("to the first place at the left, the second …")),
     (N_("Alt and a letter"), N_("press the button whose letter is underlined")),
-    (N_("Space"), N_("press the button that has the frame; tick a box")),
+    (N_("Space, Enter"), N_("press the button that has the frame; Space ticks a box")),
     (N_("Arrows"), N_("to the neighbour in a list, a table or a row of buttons")),
     (N_("Ctrl+V"), N_("paste rows into a table; on the start page, open a copied log")),
 )
@@ -57,7 +57,7 @@ class KeysDialog(QDialog):
         page = QWidget()
         inside = QVBoxLayout(page)
         inside.addWidget(self.text)
-        fill_dialog(self, page, self.close_button)
+        fill_dialog(self, page, self.close_button).read_with_keys(tr("Keys"))
         room = self.screen().availableSize()
         self.resize(min(640, room.width()), min(620, room.height()))
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QSize
 from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.firing.said import N_
@@ -84,8 +84,7 @@ class PaperView(QWidget):
         side.addWidget(self.said)
         side.addStretch(1)
         self.scrolled = Part(self.preview)
-        self.scrolled.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.scrolled.setAccessibleName(tr("Preview"))
+        self.scrolled.read_with_keys(tr("Preview"))
         fill(self, WithSide(self._appearance, self.scrolled, inner, SIZES, side_first=True))
 
     def minimumSizeHint(self) -> QSize:

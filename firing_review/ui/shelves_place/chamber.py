@@ -65,12 +65,11 @@ class ChamberScene(QGraphicsScene):
         super().__init__()
         self._appearance = appearance
         self.cones: list[ConeItem] = []
-        self.focused: int | None = None
         self.room = WIDE
 
     def show_review(self, review: Review, show: Show) -> None:
         """Draw the chamber anew; the cone that had the keyboard keeps it."""
-        held = self._held()
+        held = None if self.held is None else self.held.place
         self.clear()
         self.cones = []
         bands = self._bands(shelf_names(review))
@@ -86,9 +85,16 @@ class ChamberScene(QGraphicsScene):
         if held is not None and held < len(self.cones):
             self.cones[held].setFocus()
 
-    def _held(self) -> int | None:
+    @property
+    def held(self) -> ConeItem | None:
+        """The cone that has the keyboard."""
         item = self.focusItem()
-        return item.place if isinstance(item, ConeItem) else None
+        return item if isinstance(item, ConeItem) else None
+
+    def hold(self, cone: ConeItem) -> None:
+        """Give a cone the keyboard, and choose it."""
+        cone.setFocus()
+        self.chosen.emit(cone.place)
 
     def _px(self, length: float) -> float:
         return length * self._appearance.sizes.scale

@@ -1,7 +1,7 @@
 """One cone on the screen: drag its tip, or turn it with the keys."""
 
-from PySide6.QtCore import QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPainterPath, QPen
+from PySide6.QtCore import QPointF, QRectF, Qt, QTimer, Signal
+from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import (
     QGraphicsItem,
     QGraphicsObject,
@@ -43,14 +43,14 @@ class ConeItem(QGraphicsObject):
         flags = QGraphicsItem.GraphicsItemFlag
         self.setFlag(flags.ItemIsFocusable)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
-        self._name()
+        self.setToolTip(self.words)
 
-    def _name(self) -> None:
-        text = tr("cone {cone} on {shelf}, bent {bend} degrees of 90").format(
+    @property
+    def words(self) -> str:
+        """What is read out of the cone."""
+        return tr("cone {cone} on {shelf}, bent {bend} degrees of 90").format(
             cone=self.cone.cone.text, shelf=self.cone.shelf, bend=round(self.bend_deg)
         )
-        self.setToolTip(text)
-        self.setObjectName(text)
 
     @property
     def length(self) -> float:
@@ -88,7 +88,7 @@ class ConeItem(QGraphicsObject):
             painter.drawEllipse(tip_of(self.bend_deg, size), 5, 5)
         painter.setPen(QColor(colors.ink))
         painter.setFont(self._appearance.font(self._appearance.sizes.small, bold=True))
-        below = QRectF(-0.5 * size, 0.12 * size, 1.6 * size, 0.45 * size)
+        below = QRectF(-0.42 * size, 0.12 * size, 1.6 * size, 0.45 * size)
         painter.drawText(below, Qt.AlignmentFlag.AlignLeft, self._label())
         if self.hasFocus():
             painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -104,7 +104,7 @@ class ConeItem(QGraphicsObject):
     def bend(self, bend_deg: float, *, done: bool) -> None:
         """Bend the cone; ``done`` hands the bend over as an edit."""
         self.bend_deg = min(max(float(bend_deg), 0.0), 130.0)
-        self._name()
+        self.setToolTip(self.words)
         self.update()
         if done and self.bend_deg != self.cone.bend_deg:
             self.bent.emit(self.place, self.bend_deg)
@@ -136,8 +136,21 @@ class ConeItem(QGraphicsObject):
         }
         number = event.key() - Qt.Key.Key_1
         if event.key() in steps:
-            self.bend(self.bend_deg + steps[Qt.Key(event.key())], done=True)
+            self.bend(self.bend_deg + steps[Qt.Key(event.key())], done=False)
         elif 0 <= number < len(DRAWINGS):
             self.bend(DRAWINGS[number], done=True)
         else:
             super().keyPressEvent(event)
+
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:
+        """Hand the bend over when the key is let go: one edit, however long it was held."""
+        super().keyReleaseEvent(event)
+        if not event.isAutoRepeat():
+            self.bend(self.bend_deg, done=True)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        """Hand over what a key that is still held has made of the bend."""
+        super().focusOutEvent(event)
+        if not self._dragging and self.bend_deg != self.cone.bend_deg:
+            # an edit draws the chamber anew, which must not happen while its focus moves
+            QTimer.singleShot(0, self, lambda: self.bend(self.bend_deg, done=True))

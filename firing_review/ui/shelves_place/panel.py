@@ -16,6 +16,7 @@ from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.home import home_folder
+from firing_review.ui.in_sight import bring
 from firing_review.ui.layouts import fill
 from firing_review.ui.shelves_place.chamber import NARROW, WIDE, ChamberScene
 from firing_review.ui.shelves_place.cone_rows import cells_of, headings, read_rows
@@ -106,6 +107,7 @@ class ShelvesPlace(QWidget):
         rows = [n for n, c in enumerate(self._cones or ()) if c.shelf.casefold() == name]
         self._on_chosen(rows[0] if rows else 0)
         self.view.table.setFocus()
+        bring(self.view.table)
 
     def _draw(self) -> None:
         if self._review is not None:

@@ -1,10 +1,9 @@
 """The layout of the place "Shelves"."""
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QPainter, QResizeEvent
+from PySide6.QtCore import Qt, Slot
+from PySide6.QtGui import QFocusEvent, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
-    QGraphicsScene,
     QGraphicsView,
     QGridLayout,
     QHBoxLayout,
@@ -19,6 +18,7 @@ from firing_review.firing.wording import tr
 from firing_review.report.shelves import BEND_WORDS
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.layouts import fill
+from firing_review.ui.shelves_place.chamber import ChamberScene
 from firing_review.ui.shelves_place.within import Within
 from firing_review.ui.text_table.view import TextTableView
 from firing_review.ui.with_side import SideSizes, WithSide
@@ -31,7 +31,35 @@ WIDTHS = (84, 56, 56, 72, 44)
 
 
 class ChamberView(QGraphicsView):
-    """Shows the whole chamber at any size of the window."""
+    """Shows the whole chamber at any size of the window; Tab goes from cone to cone."""
+
+    def __init__(self, scene: ChamberScene, parent: QWidget | None = None) -> None:
+        super().__init__(scene, parent)
+        self._chamber = scene
+        self._say_cone()
+        scene.focusItemChanged.connect(self._say_cone)
+
+    @Slot()
+    def _say_cone(self) -> None:
+        """Read out the cone that has the keyboard."""
+        cone = self._chamber.held
+        self.setAccessibleName(tr("The chamber from the side") if cone is None else cone.words)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        """Begin at the first cone, or at the last where Tab goes backwards."""
+        super().focusInEvent(event)
+        ends = {Qt.FocusReason.TabFocusReason: 0, Qt.FocusReason.BacktabFocusReason: -1}
+        if event.reason() in ends and self._chamber.cones:
+            self._chamber.hold(self._chamber.cones[ends[event.reason()]])
+
+    def focusNextPrevChild(self, forward: bool) -> bool:
+        """Go on to the next cone, and out of the chamber after the last."""
+        cones, cone = self._chamber.cones, self._chamber.held
+        place = cones.index(cone) + (1 if forward else -1) if cone is not None else -1
+        if self.hasFocus() and 0 <= place < len(cones):
+            self._chamber.hold(cones[place])
+            return True
+        return super().focusNextPrevChild(forward)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Fit the chamber to the room there is."""
@@ -52,7 +80,7 @@ class ShelvesView(QWidget):
     """Layout only: the chamber, and beside it the table of cones and the seven drawings."""
 
     def __init__(
-        self, appearance: Appearance, scene: QGraphicsScene, parent: QWidget | None = None
+        self, appearance: Appearance, scene: ChamberScene, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self._appearance = appearance
@@ -62,7 +90,6 @@ class ShelvesView(QWidget):
         self.chamber.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.chamber.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.chamber.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.chamber.setAccessibleName(tr("The chamber from the side"))
         self.chamber.setAccessibleDescription(
             tr("Tab goes from cone to cone; left and right bend it, 1 to 7 choose a drawing.")
         )

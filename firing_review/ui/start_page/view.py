@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.menu_button import MenuButton
 from firing_review.ui.start_page.card import Card
 from firing_review.ui.wrapped import Wrapped
 
@@ -29,6 +30,7 @@ class StartView(QScrollArea):
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.menu = MenuButton()
         self.open_file = QPushButton(tr("&Open a log or a firing sheet…"))
         self.open_file.setProperty("part", "main")
         self.open_folder = QPushButton(tr("Open a firing &folder…"))
@@ -63,7 +65,10 @@ class StartView(QScrollArea):
         outer = QVBoxLayout(page)
         outer.setContentsMargins(40, 28, 40, 28)
         outer.setSpacing(16)
-        outer.addWidget(Wrapped(tr("What happened in last night's firing?"), "title"))
+        head = QHBoxLayout()
+        head.addWidget(Wrapped(tr("What happened in last night's firing?"), "title"), 1)
+        head.addWidget(self.menu, 0, Qt.AlignmentFlag.AlignTop)
+        outer.addLayout(head)
         self.columns.setSpacing(40)
         self.columns.addLayout(self._left(), 4)
         self.columns.addLayout(self._right(), 7)

@@ -43,13 +43,21 @@ class TextTableModel(RowsModel):
         self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(headings) - 1)
 
     def set_rows(self, rows: Sequence[Cells]) -> None:
-        """Show other rows; none of them is marked."""
+        """Show other rows, none of them marked; the current cell stays where it is."""
         if list(rows) == self.rows:
             return
-        self.beginResetModel()
-        self._rows = [*rows, self._blank]
         self._wrong = {}
-        self.endResetModel()
+        before, after = len(self._rows), len(rows) + 1
+        if after < before:
+            self.beginRemoveRows(QModelIndex(), after, before - 1)
+            del self._rows[after:]
+            self.endRemoveRows()
+        elif after > before:
+            self.beginInsertRows(QModelIndex(), before, after - 1)
+            self._rows += [self._blank] * (after - before)
+            self.endInsertRows()
+        self._rows = [*rows, self._blank]
+        self.dataChanged.emit(self.index(0, 0), self.index(after - 1, len(self._headings) - 1))
 
     def set_wrong(self, wrong: Mapping[tuple[int, int], str]) -> None:
         """Mark the cells that cannot be used, each with its sentence."""

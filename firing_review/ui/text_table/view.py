@@ -13,6 +13,8 @@ from PySide6.QtWidgets import (
 )
 
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.entry import Entry
+from firing_review.ui.in_sight import bring
 from firing_review.ui.layouts import head_at_left
 from firing_review.ui.text_table.model import WRONG_ROLE
 
@@ -26,6 +28,15 @@ class CellPainter(QStyledItemDelegate):
         super().__init__(parent)
         self._appearance = appearance
         self._view = parent
+
+    def createEditor(
+        self,
+        parent: QWidget,
+        _option: QStyleOptionViewItem,
+        _index: QModelIndex | QPersistentModelIndex,
+    ) -> QWidget:
+        """Open a cell that leaves undo to the program until something is typed in it."""
+        return Entry(parent)
 
     def paint(
         self,
@@ -95,6 +106,12 @@ class TextTableView(QTableView):
             self._begin_typing()
         else:
             super().keyPressEvent(event)
+
+    def currentChanged(self, now: QModelIndex, before: QModelIndex) -> None:
+        """Keep the cell that has the keyboard in sight of the page around the table."""
+        super().currentChanged(now, before)
+        if self.window().focusWidget() is self:
+            bring(self)
 
     def _begin_typing(self) -> None:
         """Open the cell, unless the key was the one that closes it."""

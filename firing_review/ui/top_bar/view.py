@@ -8,13 +8,13 @@ from PySide6.QtWidgets import (
     QLabel,
     QPushButton,
     QSizePolicy,
-    QToolButton,
     QWidget,
 )
 
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import tr
 from firing_review.ui.chooser import Chooser
+from firing_review.ui.menu_button import MenuButton
 from firing_review.ui.preferences import TimeShown
 from firing_review.ui.switch import Switch
 from firing_review.ui.top_bar.title import Title
@@ -48,9 +48,7 @@ class TopBarView(QFrame):
         self.redo = QPushButton(tr("Redo"))
         for button in (self.undo, self.redo):
             button.setProperty("part", "half")
-        self.menu = QToolButton()
-        self.menu.setText(tr("&Menu"))
-        self.menu.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+        self.menu = MenuButton()
         self._lay_out()
 
     def _lay_out(self) -> None:

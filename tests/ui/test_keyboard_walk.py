@@ -1,0 +1,238 @@
+"""Where the keyboard goes and what it does there: seen first in a window with real keys."""
+
+import pytest
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from firing_review.firing.units import TemperatureUnit
+from firing_review.io.resource_path import demo_logs
+from firing_review.ui.entry import Entry
+from firing_review.ui.firing_place.panel import Beside
+from firing_review.ui.in_sight import KeyPage
+from firing_review.ui.scrolled import Scrolled
+from firing_review.ui.switch import Switch
+from firing_review.ui.text_table.model import TextTableModel
+from firing_review.ui.text_table.view import TextTableView
+
+TAB, RIGHT = Qt.Key.Key_Tab, Qt.Key.Key_Right
+
+
+@pytest.fixture
+def at_work(window):
+    window.open_path(demo_logs() / "4_low_supply")
+    return window
+
+
+def in_sight(widget: QWidget, area: Scrolled) -> bool:
+    """Tell whether all of a widget lies within what an area shows."""
+    top = widget.mapTo(area.viewport(), widget.rect().topLeft()).y()
+    return top >= 0 and top + widget.height() <= area.viewport().height()
+
+
+def held(key: Qt.Key, repeats: int) -> list[QKeyEvent]:
+    """Return what a key sends that is held down, up to before it is let go."""
+    kinds, none = QEvent.Type, Qt.KeyboardModifier.NoModifier
+    return [QKeyEvent(kinds.KeyPress, key, none, "", place > 0) for place in range(repeats)]
+
+
+@pytest.mark.parametrize("key", [Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space])
+def test_enter_opens_a_demo_firing_as_space_does(window, key):
+    card = window.start.view.demos.itemAt(0).widget()
+    card.setFocus()
+    QTest.keyClick(card, key)
+    assert window.sitting.review is not None
+
+
+def test_enter_held_down_presses_once(window):
+    presses = []
+    button = window.start.view.open_file
+    button.clicked.disconnect()
+    button.clicked.connect(lambda: presses.append(1))
+    button.setFocus()
+    for event in held(Qt.Key.Key_Return, 5):
+        QApplication.sendEvent(button, event)
+    assert len(presses) == 1
+
+
+def test_the_menu_with_language_and_preferences_is_on_the_first_page_too(window):
+    assert window.start.view.menu.isVisibleTo(window)
+    assert window.start.view.menu.menu() is window.top_bar.view.menu.menu()
+
+
+def test_tab_stops_at_the_half_of_a_switch_that_is_pressed(qtbot):
+    units = [(TemperatureUnit.CELSIUS, "°C"), (TemperatureUnit.FAHRENHEIT, "°F")]
+    page, switch, after = QWidget(), Switch("Temperatures in", units), QPushButton("after")
+    layout = QVBoxLayout(page)
+    layout.addWidget(switch)
+    layout.addWidget(after)
+    qtbot.addWidget(page)
+    page.show()
+    for value in (TemperatureUnit.CELSIUS, TemperatureUnit.FAHRENHEIT, TemperatureUnit.CELSIUS):
+        switch.show_value(value)
+        after.setFocus()
+        QTest.keyClick(after, TAB)
+        assert page.focusWidget() is switch.button(value)
+
+
+def test_tab_brings_what_it_goes_to_into_sight_from_one_part_to_another(qtbot):
+    page, column = KeyPage(), QWidget()
+    inside, entries = QVBoxLayout(column), [Entry() for _ in range(30)]
+    for entry in entries:
+        inside.addWidget(entry)
+    area, before = Scrolled(column), QPushButton("before")
+    layout = QVBoxLayout(page)
+    layout.addWidget(before)
+    layout.addWidget(area)
+    qtbot.addWidget(page)
+    page.resize(300, 300)
+    page.show()
+    area.verticalScrollBar().setValue(area.verticalScrollBar().maximum())
+    assert not in_sight(entries[0], area)
+    before.setFocus()
+    QTest.keyClick(before, TAB)
+    assert page.focusWidget() is entries[0]
+    assert in_sight(entries[0], area)
+    QTest.keyClick(entries[0], Qt.Key.Key_Backtab)
+    QTest.keyClick(before, Qt.Key.Key_Backtab)
+    assert page.focusWidget() is entries[-1]
+    assert in_sight(entries[-1], area)
+
+
+def test_the_cell_that_has_the_keyboard_is_in_sight_of_a_page_that_scrolls(qtbot, appearance):
+    column, model = QWidget(), TextTableModel(("a", "b"))
+    table, above = TextTableView(appearance), QLabel("above")
+    model.set_rows([("1", "2")] * 8)
+    table.setModel(model)
+    table.setMinimumHeight(500)
+    above.setMinimumHeight(200)
+    inside = QVBoxLayout(column)
+    inside.addWidget(above)
+    inside.addWidget(table)
+    area = Scrolled(column)
+    qtbot.addWidget(area)
+    area.resize(300, 300)
+    area.show()
+    qtbot.waitExposed(area)
+    table.setFocus()
+    for row in (7, 0):
+        table.setCurrentIndex(model.index(row, 0))
+        cell = table.visualRect(table.currentIndex())
+        top = table.viewport().mapTo(area.viewport(), cell.topLeft()).y()
+        assert 0 <= top <= area.viewport().height() - cell.height()
+
+
+def test_undo_keeps_the_cell_that_has_the_keyboard(at_work):
+    editor = at_work.work.panel("firing").schedule
+    table = editor.view.table
+    table.setCurrentIndex(editor.model.index(2, 1))
+    editor.model.setData(editor.model.index(2, 1), "2000")
+    at_work.sitting.undo()
+    assert editor.model.rows[2][1] == "2048"
+    assert (table.currentIndex().row(), table.currentIndex().column()) == (2, 1)
+
+
+def test_rows_set_by_the_program_are_more_fewer_or_others_without_losing_the_place(qtbot):
+    model = TextTableModel(("a", "b"))
+    model.set_rows([("1", ""), ("2", "")])
+    assert (model.rows, model.rowCount()) == ([("1", ""), ("2", "")], 3)
+    model.set_rows([("1", ""), ("2", ""), ("3", ""), ("4", "")])
+    assert (len(model.rows), model.rowCount()) == (4, 5)
+    model.set_rows([("9", "9")])
+    assert (model.rows, model.rowCount()) == ([("9", "9")], 2)
+    assert model.headerData(1, Qt.Orientation.Vertical) == ""
+
+
+def test_an_open_cell_leaves_undo_to_the_program_until_something_is_typed(at_work):
+    editor = at_work.work.panel("firing").schedule
+    at_work.work.panel("firing").show_beside(Beside.SCHEDULE)
+    table = editor.view.table
+    table.setCurrentIndex(editor.model.index(0, 0))
+    table.edit(table.currentIndex())
+    cell = next(one for one in table.findChildren(Entry) if one.isVisible())
+    assert not cell.isModified()
+    QTest.keyClicks(cell, "1")
+    assert cell.isModified()
+
+
+def test_the_list_of_keys_is_scrolled_with_keys(window):
+    window.show_keys()
+    dialog = window.dialog
+    QTest.keyClick(dialog.close_button, TAB)
+    area = dialog.focusWidget()
+    assert isinstance(area, Scrolled)
+    QTest.keyClick(area, Qt.Key.Key_PageDown)
+    assert area.verticalScrollBar().value() > 0
+    dialog.close_button.click()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+
+
+def chamber_of(window):
+    window.work.go_to("shelves")
+    place = window.work.panel("shelves")
+    place.view.within.choice.setFocus()
+    return place, place.view.chamber
+
+
+def test_tab_goes_from_cone_to_cone_and_out_of_the_chamber_after_the_last(at_work):
+    place, chamber = chamber_of(at_work)
+    QTest.keyClick(place.view.within.choice, TAB)
+    told = []
+    while at_work.focusWidget() is chamber:
+        told.append((chamber.accessibleName(), place.view.table.currentIndex().row()))
+        QTest.keyClick(chamber, TAB)
+    assert len(told) == 9
+    assert told[0] == ("cone 5 on bottom, bent 130 degrees of 90", 0)
+    assert told[8] == ("cone 7 on top, bent 25 degrees of 90", 8)
+    assert at_work.focusWidget() is place.view.add_shelf
+    QTest.keyClick(place.view.add_shelf, Qt.Key.Key_Backtab)
+    assert chamber.accessibleName() == "cone 7 on top, bent 25 degrees of 90"
+
+
+def test_a_key_held_down_bends_a_cone_in_one_edit(at_work):
+    place, chamber = chamber_of(at_work)
+    QTest.keyClick(place.view.within.choice, TAB)
+    for _ in range(2):
+        QTest.keyClick(chamber, TAB)
+    for event in held(RIGHT, 12):
+        QApplication.sendEvent(chamber, event)
+    assert at_work.sitting.undo_label is None
+    QTest.keyRelease(chamber, RIGHT)
+    assert at_work.sitting.review.given.cones[2].bend_deg == 32.0
+    at_work.sitting.undo()
+    assert at_work.sitting.undo_label is None
+    assert at_work.sitting.review.given.cones[2].bend_deg == 20.0
+
+
+def test_a_bend_counts_when_the_keyboard_goes_on_before_the_key_is_let_go(at_work):
+    place, chamber = chamber_of(at_work)
+    QTest.keyClick(place.view.within.choice, TAB)
+    for _ in range(2):
+        QTest.keyClick(chamber, TAB)
+    for event in held(RIGHT, 5):
+        QApplication.sendEvent(chamber, event)
+    QTest.keyClick(chamber, TAB)
+    QCoreApplication.processEvents()
+    assert at_work.sitting.review.given.cones[2].bend_deg == 25.0
+    assert chamber.accessibleName() == "cone 5 on middle, bent 130 degrees of 90"
+
+
+def test_volts_that_are_no_number_are_marked_where_they_are_typed(at_work):
+    at_work.work.go_to("elements")
+    view = at_work.work.panel("elements").view
+    view.at_load.setFocus()
+    view.at_load.selectAll()
+    QTest.keyClicks(view.at_load, "2,1e")
+    QTest.keyClick(view.at_load, TAB)
+    assert view.at_load.property("wrong")
+    assert not view.at_rest.property("wrong")
+    assert view.message.isVisible()
+    assert at_work.sitting.undo_label is None
+    view.at_load.setFocus()
+    view.at_load.selectAll()
+    QTest.keyClicks(view.at_load, "211,5")
+    QTest.keyClick(view.at_load, TAB)
+    assert not view.at_load.property("wrong")
+    assert view.message.isHidden()
+    assert at_work.sitting.review.given.readings.volts_full_load == 211.5
