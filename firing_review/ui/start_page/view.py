@@ -43,13 +43,13 @@ class StartView(QScrollArea):
         self.recent = QVBoxLayout()
         self.demos = QGridLayout()
         self.columns = QHBoxLayout()
-        self.steps = Wrapped(
-            tr(
-                "1  Drop or open the log.\n"
-                "2  Type or paste the schedule you meant to fire.\n"
-                "3  Choose the goal cone, and say how the cones on the shelves bent.\n"
-                "The answer grows with each step; none but the first is needed."
-            )
+        self.steps = _numbered(
+            [
+                tr("Drop or open the log."),
+                tr("Type or paste the schedule you meant to fire."),
+                tr("Choose the goal cone, and say how the cones on the shelves bent."),
+            ],
+            tr("The answer grows with each step; none but the first is needed."),
         )
         self.unfinished_heading = _heading(tr("Left unfinished"))
         self.recent_heading = _heading(tr("Opened lately"))
@@ -81,7 +81,6 @@ class StartView(QScrollArea):
         left.setSpacing(10)
         self._fill_drop()
         left.addWidget(self.drop)
-        self.steps.setProperty("part", "muted")
         left.addWidget(self.steps)
         for heading, rows in (
             (self.unfinished_heading, self.unfinished),
@@ -150,6 +149,23 @@ def _heading(text: str) -> QLabel:
     label = QLabel(text)
     label.setProperty("part", "heading")
     return label
+
+
+def _numbered(steps: list[str], end: str) -> QWidget:
+    """Return steps whose lines all begin beside their number, and a sentence below."""
+    part = QWidget()
+    grid = QGridLayout(part)
+    grid.setContentsMargins(0, 0, 0, 0)
+    grid.setHorizontalSpacing(10)
+    grid.setVerticalSpacing(4)
+    grid.setColumnStretch(1, 1)
+    for row, step in enumerate(steps):
+        number = QLabel(str(row + 1))
+        number.setProperty("part", "muted")
+        grid.addWidget(number, row, 0, Qt.AlignmentFlag.AlignTop)
+        grid.addWidget(Wrapped(step, "muted"), row, 1)
+    grid.addWidget(Wrapped(end, "muted"), len(steps), 0, 1, 2)
+    return part
 
 
 def _empty(layout: QVBoxLayout | QGridLayout) -> None:
