@@ -34,6 +34,8 @@ from firing_review.ui.main_window import MainWindow
 from firing_review.ui.paper_place.view import CHOICES
 
 FAR_FROM_ROOM_C = 700.0
+DEEPEST = 3
+"""As many pages that scroll lie in one another."""
 
 
 @dataclass(frozen=True)
@@ -80,13 +82,14 @@ def click(widget: QWidget) -> None:
 
 def click_at(widget: QWidget, place: QPoint) -> None:
     """Scroll until a place of a widget is in sight, and click there."""
-    above = widget.parentWidget()
-    while above is not None:
-        if isinstance(above, QScrollArea):
-            seen = widget.mapTo(above.widget(), place)
-            above.ensureVisible(seen.x(), seen.y())
-        above = above.parentWidget()
-    QCoreApplication.processEvents()
+    for _nested in range(DEEPEST):
+        above = widget.parentWidget()
+        while above is not None:
+            if isinstance(above, QScrollArea):
+                seen = widget.mapTo(above.widget(), place)
+                above.ensureVisible(seen.x(), seen.y())
+            above = above.parentWidget()
+        QCoreApplication.processEvents()
     hands().click(widget, place)
     QCoreApplication.processEvents()
 

@@ -1,12 +1,12 @@
 """Pictures of the real window, driven by real keys and a real mouse; runs only when asked.
 
     python tests/ui/real_window.py FOLDER [NAME ...]
-    python tests/ui/real_window.py FOLDER stories
+    python tests/ui/real_window.py FOLDER stories [SCREEN [FACTOR]]
 
 needs Xvfb, xdotool and ImageMagick, for ``pages`` pdftoppm too. Each scene starts the program on a
 screen of its own, presses what a person would press, and leaves FOLDER/NAME.png to be looked at.
-``stories`` needs Xvfb only: it goes every path of ``tests/user_paths.py`` in a real window and
-leaves a picture of its end.
+``stories`` goes every path of ``tests/user_paths.py`` in a real window, on a laptop's screen if
+no other is named, and leaves a picture of its end as it is, dark, and dark in German.
 """
 
 import os
@@ -17,6 +17,10 @@ import tempfile
 import time
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from firing_review.ui.main_window import MainWindow
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMOS = ROOT / "demo_logs"
@@ -187,14 +191,35 @@ def tell_stories(folder: Path) -> int:
     for story in STORIES:
         with tempfile.TemporaryDirectory() as lent:
             desk = desk_in(Path(lent))
+            desk.window.setGeometry(application.primaryScreen().geometry())
             desk.window.show()
             desk.window.activateWindow()
             assert QTest.qWaitForWindowActive(desk.window)
             story(desk)
-            assert desk.window.grab().save(str(folder / f"{story.__name__}.png"))
+            take_ends(desk.window, folder / story.__name__)
             put_away(desk.window)
             wording.use(wording.AS_IN_THE_CODE)
     return 0
+
+
+def take_ends(window: "MainWindow", name: Path) -> None:
+    """Take pictures of the end of a story: as it is, dark, and dark in another language."""
+    from PySide6.QtTest import QTest  # noqa: PLC0415
+    from user_paths import speak_from_the_menu  # noqa: PLC0415
+
+    from firing_review.firing.wording import Language  # noqa: PLC0415
+    from firing_review.ui.preferences import Brightness  # noqa: PLC0415
+
+    def take(ending: str) -> None:
+        QTest.qWait(round(1000 * SETTLES_S))
+        picture = window.screen().grabWindow(window.winId())
+        assert picture.save(f"{name}{ending}.png")
+
+    take("")
+    window.tools.appearance.choose(Brightness.DARK)
+    take("_dark")
+    speak_from_the_menu(window, Language.GERMAN)
+    take("_german")
 
 
 def on_a_screen_of_its_own(screen: str, folder: Path, name: str, **environment: str) -> None:
@@ -209,10 +234,12 @@ def main(arguments: list[str]) -> int:
     """Take the pictures named, or all, each on a screen of its own."""
     folder, names = Path(arguments[0]).absolute(), arguments[1:]
     folder.mkdir(parents=True, exist_ok=True)
-    if names == ["stories"]:
+    if names[:1] == ["stories"]:
         if "ON_THIS_SCREEN" in os.environ:
             return tell_stories(folder)
-        on_a_screen_of_its_own(LAPTOP, folder, "stories", QT_QPA_PLATFORM="xcb")
+        screen, factor = (names[1:] + [LAPTOP, "1"][len(names) - 1 :])[:2]
+        shown = {"QT_QPA_PLATFORM": "xcb", "QT_SCALE_FACTOR": factor}
+        on_a_screen_of_its_own(screen, folder, "stories", **shown)
         return 0
     if "pages" in names or not names:
         set_pages(folder)
