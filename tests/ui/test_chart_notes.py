@@ -6,7 +6,10 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 
 from firing_review.firing.sheet import TimeNote
+from firing_review.io.resource_path import demo_logs
 from firing_review.io.tables import load_tables
+from firing_review.review import edits
+from firing_review.ui.firing_chart.earlier import LaidOver
 from firing_review.ui.firing_chart.panel import FiringChart
 
 PLUG, BED = TimeNote(2.0, "plug <b>out</b>"), TimeNote(6.0, "went to bed")
@@ -162,3 +165,27 @@ def test_in_the_window_a_note_is_undone_under_its_name(qtbot, window, log_file):
     window.sitting.undo()
     assert window.sitting.review.given.notes == ()
     assert not chart.view.note_strip.isVisible()
+
+
+def test_a_note_written_in_the_window_is_seen_at_once_and_gone_with_undo(qtbot, window, log_file):
+    window.open_path(log_file)
+    chart = window.firing.chart
+    chart.move_cursor(4.5)
+    qtbot.keyClick(chart.view.lanes, Qt.Key.Key_N)
+    qtbot.keyClicks(chart.view.note_line.text, "smell of wax")
+    qtbot.keyClick(chart.view.note_line.text, Qt.Key.Key_Return)
+    assert chart.view.note_strip.isVisible()
+    assert "smell of wax" in chart.view.note_strip.accessibleDescription()
+    window.sitting.undo()
+    assert chart.view.note_strip.isHidden()
+
+
+def test_an_earlier_firing_that_is_taken_away_is_taken_off_the_chart(window):
+    window.open_path(demo_logs() / "2_worn_heating_elements")
+    chart = window.firing.chart
+    chart.extras.lay_over(LaidOver.START)
+    before = len(chart._lines.temperature)
+    window.sitting.edit(edits.set_earlier(()))
+    assert len(chart._lines.temperature) == before - 1
+    window.sitting.undo()
+    assert len(chart._lines.temperature) == before

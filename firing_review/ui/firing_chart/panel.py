@@ -108,10 +108,17 @@ class FiringChart(QWidget):
     # what others may ask for
 
     def show_review(self, review: Review) -> None:
-        """Draw a review; the view stays where it is while the log stays the same."""
-        another = self._review is None or self._review.given.log is not review.given.log
+        """Show a review; the view stays where it is while the log stays the same.
+
+        Its lines are drawn again only where something is not the same as before.
+        """
+        before = self._review
+        another = before is None or before.given.log is not review.given.log
         self._review = review
-        self._redraw()
+        if before is None or not _drawn_alike(before, review):
+            self._redraw()
+        else:
+            self._take()
         if another:
             self.time.fit()
             self._on_settled()
@@ -156,12 +163,18 @@ class FiringChart(QWidget):
         self._show_titles()
         self._show_peak()
         self._show_bars()
-        self.notes.take(review)
         self._limit_views(lines)
         self._on_range()
         self._on_settled()
         self._show_notes()
-        self.cursor.take(review, lines)
+        self._take()
+
+    def _take(self) -> None:
+        """Hand on what is to be read, written and copied of the review, and its notes."""
+        if self._review is not None and self._lines is not None:
+            self.extras.take(self._review)
+            self.notes.take(self._review)
+            self.cursor.take(self._review, self._lines)
 
     def _show_titles(self) -> None:
         unit = f"°{self._showing.unit.value}"
@@ -366,3 +379,14 @@ class FiringChart(QWidget):
     def _dress(self) -> None:
         self.view.dress()
         self._redraw()
+
+
+def _drawn_alike(one: Review, other: Review) -> bool:
+    """Tell whether the lines, bars and highest reading of two reviews are the same."""
+    pairs = (
+        (one.firing, other.firing),
+        (one.findings, other.findings),
+        (one.heat_work, other.heat_work),
+        (one.given.earlier, other.given.earlier),
+    )
+    return all(a is b for a, b in pairs)

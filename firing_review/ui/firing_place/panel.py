@@ -103,9 +103,10 @@ class FiringPlace(QWidget):
     def show_review(self, review: Review) -> None:
         """Show a review; what was found is drawn again only where it is not the same as before."""
         folder, before = self._tools.folder, self._found
-        self._found = (review.firing, review.findings)
+        self._found = (review.firing, review.findings, review.heat_work)
+        self.chart.show_review(review)
         if before is None or any(a is not b for a, b in zip(before, self._found, strict=True)):
-            for part in (self.chart, self.segments, self.findings):
+            for part in (self.segments, self.findings):
                 part.show_review(review)
         self.schedule.show_review(review, folder)
         self.kiln.show_review(review, folder)
