@@ -265,6 +265,7 @@ def a_power_cut_is_found_and_a_note_pinned_to_it(desk: Desk) -> None:
     type_into(chart.view.note_line.text, "lights out in the street")
     (note,) = window.sitting.review.given.notes
     assert note.text == "lights out in the street"
+    assert chart.view.note_strip.isVisible()
     window.sitting.keep_now()
     assert window.top_bar.view.kept.text() == "kept"
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 from PySide6.QtCore import QPoint, Qt
 
+from firing_review.firing.cones import ConeNumber
 from firing_review.firing.sheet import TimeNote
 from firing_review.io.resource_path import demo_logs
 from firing_review.io.tables import load_tables
@@ -189,3 +190,19 @@ def test_an_earlier_firing_that_is_taken_away_is_taken_off_the_chart(window):
     assert len(chart._lines.temperature) == before - 1
     window.sitting.undo()
     assert len(chart._lines.temperature) == before
+
+
+def test_curves_are_not_drawn_again_for_an_edit_that_leaves_them_alone(window, log_file):
+    window.open_path(log_file)
+    lines = window.firing.chart._lines
+    window.sitting.edit(edits.set_title("Tuesday"))
+    assert window.firing.chart._lines is lines
+    assert window.firing.chart._review is window.sitting.review
+
+
+def test_another_goal_cone_is_read_at_the_line_at_once(window, log_file):
+    window.open_path(log_file)
+    window.firing.chart.move_cursor(5.0)
+    assert "goal cone" not in window.firing.chart.view.readout.text()
+    window.sitting.edit(edits.set_goal_cone(ConeNumber("6")))
+    assert "goal cone" in window.firing.chart.view.readout.text()
