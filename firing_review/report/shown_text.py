@@ -9,6 +9,8 @@ LONGEST_NAME = 90
 """Letters of a title or a name that a page shows."""
 NO_BREAK = "\u00a0"
 _UNIT = re.compile(r"(?<=\d) (?=(?:°C|°F|%|min|h|s|l|L|mm|V|A|Ω|kg|kW|kWh)\b|%|°|Ω)")
+WORD_JOINER = "\u2060"
+_PER_HOUR = re.compile(r"(?<=°[CF])/h\b")
 _MINUTES = re.compile(r"(?<=\d h) (?=\d\d min)")
 _TENTHS = re.compile(r"(?<=\d) \+ (?=\d)")
 """Between a cone and the tenths on the way to the next: ``04 + 0.3``."""
@@ -17,6 +19,7 @@ _TENTHS = re.compile(r"(?<=\d) \+ (?=\d)")
 def kept_together(text: str) -> str:
     """Return text in which no line can break within a figure or between it and its unit."""
     text = _UNIT.sub(NO_BREAK, _MINUTES.sub(NO_BREAK, text))
+    text = _PER_HOUR.sub(f"/{WORD_JOINER}h", text)
     return _TENTHS.sub(f"{NO_BREAK}+{NO_BREAK}", text)
 
 

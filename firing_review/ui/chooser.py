@@ -1,8 +1,8 @@
-"""A choice that opens a list; its arrow is drawn by the program."""
+"""Choices that open a list or a calendar; their arrow is drawn by the program."""
 
-from PySide6.QtCore import QPointF, QSize
+from PySide6.QtCore import QDate, QPointF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtWidgets import QComboBox, QDateEdit, QWidget
 
 LETTERS = 12
 
@@ -39,10 +39,27 @@ class Chooser(QComboBox):
     def paintEvent(self, event: QPaintEvent) -> None:
         """Draw the box, then a plain arrow."""
         super().paintEvent(event)
-        painter = QPainter(self)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        size = self.fontMetrics().height() * 0.28
-        middle = QPointF(self.width() - size * 3, self.height() / 2 - size / 2)
-        painter.setPen(QPen(self.palette().windowText().color(), 2))
-        painter.drawLine(middle + QPointF(-size, 0), middle + QPointF(0, size))
-        painter.drawLine(middle + QPointF(0, size), middle + QPointF(size, 0))
+        _paint_arrow(self)
+
+
+class DayChooser(QDateEdit):
+    """A day, typed or taken from a calendar, in the program's own look."""
+
+    def __init__(self, day: QDate, parent: QWidget | None = None) -> None:
+        super().__init__(day, parent)
+        self.setCalendarPopup(True)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Draw the box, then a plain arrow."""
+        super().paintEvent(event)
+        _paint_arrow(self)
+
+
+def _paint_arrow(widget: QWidget) -> None:
+    painter = QPainter(widget)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    size = widget.fontMetrics().height() * 0.28
+    middle = QPointF(widget.width() - size * 3, widget.height() / 2 - size / 2)
+    painter.setPen(QPen(widget.palette().windowText().color(), 2))
+    painter.drawLine(middle + QPointF(-size, 0), middle + QPointF(0, size))
+    painter.drawLine(middle + QPointF(0, size), middle + QPointF(size, 0))

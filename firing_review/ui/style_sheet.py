@@ -81,8 +81,8 @@ QDateEdit { border: 2px solid $line; border-radius: 4px; background: $field;
 QDateEdit:focus { border: 2px solid $accent; }
 QDateEdit QLineEdit, QDateEdit QLineEdit:focus { border: 0; min-height: 0; }
 QComboBox { padding-right: 0; }
-QComboBox::drop-down { border: 0; width: ${arrow}px; }
-QComboBox::down-arrow { image: none; }
+QComboBox::drop-down, QDateEdit::drop-down { border: 0; width: ${arrow}px; }
+QComboBox::down-arrow, QDateEdit::down-arrow { image: none; }
 QComboBox:disabled { color: $line; border-color: $panel; background: $page; }
 QComboBox QAbstractItemView { background: $field; border: 2px solid $line; outline: 0;
   selection-background-color: $chosen; selection-color: $ink; }

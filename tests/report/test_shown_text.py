@@ -19,4 +19,8 @@ from firing_review.report.shown_text import kept_together
     ],
 )
 def test_a_figure_stays_with_its_unit(text, expected):
-    assert kept_together(text) == expected.replace("_", "\u00a0")
+    assert kept_together(text).replace("\u2060", "") == expected.replace("_", "\u00a0")
+
+
+def test_a_rate_is_not_parted_at_its_stroke():
+    assert kept_together("mit 234 °F/h stieg") == "mit 234\u00a0°F/\u2060h stieg"

@@ -2,7 +2,6 @@
 
 from PySide6.QtCore import QDate, Qt, Signal, Slot
 from PySide6.QtWidgets import (
-    QDateEdit,
     QFormLayout,
     QHBoxLayout,
     QLineEdit,
@@ -16,7 +15,7 @@ from firing_review.firing.wording import Language, language, tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.book_place.change_words import CHANGE_WORDS, change_line
 from firing_review.ui.book_place.kept_list import KeptList
-from firing_review.ui.chooser import Chooser
+from firing_review.ui.chooser import Chooser, DayChooser
 
 DAYS = {
     Language.ENGLISH_US: "MMM d, yyyy",
@@ -46,8 +45,7 @@ class ChangesPart(QWidget):
         self.kind = Chooser()
         for kind, words in CHANGE_WORDS.items():
             self.kind.addItem(tr(words), kind.value)
-        self.day = QDateEdit(QDate.currentDate())
-        self.day.setCalendarPopup(True)
+        self.day = DayChooser(QDate.currentDate())
         self.day.setDisplayFormat(DAYS[language()])
         self.sections, self.words = QLineEdit(), QLineEdit()
         self.sections.setPlaceholderText(tr("blank: the whole kiln"))

@@ -40,7 +40,7 @@ class _WordPainter(QStyledItemDelegate):
         """Ask for one line of width, and for the height of the lines at the present width."""
         self.initStyleOption(option, index)
         metrics, view = QFontMetrics(option.font), self.parent()
-        wide = metrics.horizontalAdvance(option.text) + EDGES
+        wide = metrics.size(0, option.text).width() + EDGES  # the advance alone is rounded down
         room = QRect(0, 0, view.columnWidth(index.column()) - EDGES, 10_000)
         high = metrics.boundingRect(room, Qt.TextFlag.TextWordWrap, option.text).height()
         return QSize(wide, high + BETWEEN)
