@@ -1,7 +1,7 @@
-"""What was typed and not taken yet, carried over when the window is made anew."""
+"""What was typed and not taken yet, and what lay open, carried into a window that is made anew."""
 
 from collections.abc import Mapping
-from typing import TypeVar
+from typing import Protocol, TypeVar, runtime_checkable
 
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QLineEdit, QWidget
@@ -12,8 +12,20 @@ Part = TypeVar("Part", bound=QObject)
 Path = tuple[str, ...]
 
 
+@runtime_checkable
+class Turning(Protocol):
+    """A place of several pages, one of which lies open."""
+
+    @property
+    def turned_to(self) -> object:
+        """Which page lies open."""
+
+    def turn_to(self, page: object) -> None:
+        """Open a page."""
+
+
 class TypedText:
-    """Half-typed lines and the rows of every table, by the place they stand in.
+    """Half-typed lines, the rows of every table and the open page, by the place they stand in.
 
     A line or table is known again by the kinds of what it stands in: a page beside others is
     moved among its neighbors whenever it is shown, so their order tells nothing.
@@ -35,12 +47,16 @@ class TypedText:
             for key, place in places.items()
         }
 
+        self._pages = {k: p.turned_to for k, p in places.items() if isinstance(p, Turning)}
+
     def places(self) -> tuple[str, ...]:
         """Return the places that were there."""
         return tuple(self._lines)
 
     def put_into(self, key: str, place: QWidget) -> None:
-        """Type again what stood in a place and is not there."""
+        """Type again what stood in a place and is not there; open the page that lay open."""
+        if isinstance(place, Turning):
+            place.turn_to(self._pages[key])
         lines, models = _by_path(place, QLineEdit), _by_path(place, TextTableModel)
         for path, texts in self._lines[key].items():
             for line, text in zip(lines.get(path, ()), texts, strict=False):

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QApplication
 
 from firing_review.firing.wording import Language
 from firing_review.io.resource_path import demo_logs
+from firing_review.report.paper.page import Reader
 from firing_review.ui.firing_place.panel import Beside
 
 
@@ -49,6 +50,16 @@ def test_a_switch_to_german_and_back_keeps_firing_place_and_undo(opened):
     switch(opened, Language.ENGLISH_US)
     assert places_of(opened)[:2] == ["Firing", "Shelves"]
     assert opened.verdict.view.sentence.text() == english
+
+
+def test_the_page_that_lay_open_lies_open_in_the_other_language(opened):
+    opened.firing.show_beside(Beside.KILN)
+    opened.work.go_to("paper")
+    opened.paper.turn_to(Reader.TECHNICIAN)
+    switch(opened, Language.GERMAN)
+    assert opened.paper.turned_to is Reader.TECHNICIAN
+    assert opened.paper.page.kind == "Für den Fachbetrieb"
+    assert opened.firing.turned_to is Beside.KILN
 
 
 def test_what_is_half_typed_is_still_there_in_the_other_language(opened):

@@ -189,7 +189,7 @@ def test_with_a_firing_open_the_menu_leads_to_the_blank_sheets_for_its_kiln(wind
     window.sitting.open_review(dead, None)
     window.actions["blank"].trigger()
     assert window.work.list.key == "paper"
-    assert window.paper.choice is BlankSheet.CONES
+    assert window.paper.turned_to is BlankSheet.CONES
     assert window.paper.page.title == "Kiln Wren"
 
 

@@ -121,6 +121,16 @@ class FiringPlace(QWidget):
         self.tabs.show_value(beside)
         self.view.pages.setCurrentWidget(self._pages[beside])
 
+    @property
+    def turned_to(self) -> Beside:
+        """What stands beside the chart."""
+        beside = self.view.pages.currentWidget()
+        return next(key for key, page in self._pages.items() if page is beside)
+
+    def turn_to(self, page: object) -> None:
+        """Put another page beside the chart."""
+        self.show_beside(Beside(page))
+
     def show_spot(self, spot: Spot) -> None:
         """Show a moment in the chart, or one of the pages beside it, with the keyboard on it."""
         if spot.at_h is not None:

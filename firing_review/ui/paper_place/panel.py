@@ -84,9 +84,13 @@ class PaperPlace(QWidget):
         return kilns[0].kiln if len(kilns) == 1 else None
 
     @property
-    def choice(self) -> Reader | BlankSheet:
+    def turned_to(self) -> Reader | BlankSheet:
         """Which page is chosen."""
         return self._choices[self.view.choice.currentIndex()]
+
+    def turn_to(self, page: object) -> None:
+        """Choose a page."""
+        self.view.choice.setCurrentIndex(self._choices.index(page))
 
     @property
     def page(self) -> Page | None:
@@ -97,7 +101,7 @@ class PaperPlace(QWidget):
         """Make the page anew and set it in type."""
         self.view.said.setText("")
         self._stale = False
-        choice = self.choice
+        choice = self.turned_to
         if isinstance(choice, BlankSheet):
             self._page = blank_page(choice, self._kiln)
         elif self._review is not None:
@@ -109,7 +113,7 @@ class PaperPlace(QWidget):
 
     @Slot(int)
     def _on_chosen(self, _index: int) -> None:
-        self.view.units.setEnabled(not isinstance(self.choice, BlankSheet))
+        self.view.units.setEnabled(not isinstance(self.turned_to, BlankSheet))
         self._set()
         self.view.scrolled.verticalScrollBar().setValue(0)
 
