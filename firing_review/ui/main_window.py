@@ -14,7 +14,7 @@ from PySide6.QtGui import (
     QDragLeaveEvent,
     QDropEvent,
 )
-from PySide6.QtWidgets import QDialog, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QDialog, QMainWindow, QVBoxLayout
 
 from firing_review.firing.errors import DoubtError, FiringReviewError
 from firing_review.firing.units import TemperatureUnit
@@ -31,6 +31,7 @@ from firing_review.ui.guide.guide import Guide
 from firing_review.ui.in_sight import KeyPage
 from firing_review.ui.message_strip.panel import MessageStrip, Way
 from firing_review.ui.open_book import OpenBook
+from firing_review.ui.pages import Pages
 from firing_review.ui.places import Places
 from firing_review.ui.preferences import Preferences
 from firing_review.ui.qt_words import speak_with_qt
@@ -116,17 +117,14 @@ class MainWindow(QMainWindow):
     def _lay_out(self) -> None:
         self.setWindowTitle(tr("Firing Review"))
         self.setAcceptDrops(True)
-        self._stack = QStackedWidget()
-        self._before: QWidget = self.start
-        self._alone: dict[str, QWidget] = {}
-        self._stack.addWidget(self.start)
-        self._stack.addWidget(self.work)
+        self.pages = Pages(self.start, self.work, self.places.by_itself)
+        self.pages.left.connect(self.go_to_start)
         page = KeyPage()
         layout = QVBoxLayout(page)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.message)
-        layout.addWidget(self._stack, 1)
+        layout.addWidget(self.pages, 1)
         for busy in self.busy:
             layout.addWidget(busy)
         self.setCentralWidget(page)
@@ -177,7 +175,7 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_page_made(self, page: OpenLogPage) -> None:
         opener = self.arrivals.opener
-        self._stack.addWidget(page)
+        self.pages.addWidget(page)
         opener.readAnew.connect(self._on_read_anew)
         opener.asked.connect(self._on_how_asked)
         opener.unsure.connect(self._on_unsure)
@@ -232,7 +230,7 @@ class MainWindow(QMainWindow):
         from firing_review.ui.firing_place.panel import Beside
 
         self.message.dismiss()
-        self._stack.setCurrentWidget(self.work)
+        self.pages.show_work()
         bare = review.given.intended is None and not review.findings
         self.firing.show_beside(Beside.SCHEDULE if bare else Beside.FINDINGS)
         self.firing.chart.view.lanes.setFocus()
@@ -244,7 +242,7 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_read_anew(self, log: FiringLog) -> None:
         self.message.dismiss()
-        self._stack.setCurrentWidget(self.work)
+        self.pages.show_work()
         self._edit("set_log", log)
 
     def _edit(self, name: str, what: object) -> None:
@@ -255,17 +253,14 @@ class MainWindow(QMainWindow):
     @Slot()
     def _on_how_asked(self) -> None:
         self.message.dismiss()
-        if self._stack.currentWidget() is not self.open_log:
-            self._before = self._stack.currentWidget()
-        self._stack.setCurrentWidget(self.open_log)
+        self.pages.interrupt(self.open_log)
 
     @Slot()
     def _on_how_canceled(self) -> None:
         self.message.dismiss()
-        if self._before is self.start:
+        self.pages.go_back()
+        if self.pages.is_at_start:
             self.go_to_start()
-        else:
-            self._stack.setCurrentWidget(self._before)
 
     @Slot(object)
     def let_go(self, unfinished: Unfinished) -> None:
@@ -286,7 +281,7 @@ class MainWindow(QMainWindow):
         self.start.show_unfinished(unfinished)
         self.start.show_steps(shown=not recent and not unfinished)
         self.start.show_guide(offered=self.guide.offered)
-        self._stack.setCurrentWidget(self.start)
+        self.pages.show_start()
         self.start.view.open_file.setFocus()
 
     @Slot()
@@ -294,10 +289,10 @@ class MainWindow(QMainWindow):
         """Show the kiln book: as a place of the open firing, or by itself if none is open."""
         self.message.dismiss()
         if self.sitting.review is not None:
-            self._stack.setCurrentWidget(self.work)
+            self.pages.show_work()
             self.work.go_to("book")
             return
-        self._show_alone("book")
+        self.pages.show_alone("book")
 
     @Slot()
     def go_to_blank_sheets(self) -> None:
@@ -306,20 +301,13 @@ class MainWindow(QMainWindow):
             self.show_paper()
             self.paper.view.choice.setCurrentIndex(self.paper.view.choice.count() - 2)
         else:
-            self._show_alone("blank")
-
-    def _show_alone(self, key: str) -> None:
-        if key not in self._alone:
-            page = self._alone[key] = self.places.by_itself(key)
-            page.left.connect(self.go_to_start)
-            self._stack.addWidget(page)
-        self._stack.setCurrentWidget(self._alone[key])
+            self.pages.show_alone("blank")
 
     @Slot()
     def show_paper(self) -> None:
         """Show what can be printed or handed on."""
         if self.sitting.review is not None:
-            self._stack.setCurrentWidget(self.work)
+            self.pages.show_work()
             self.work.go_to("paper")
             self.paper.view.choice.setFocus()
 
@@ -327,7 +315,7 @@ class MainWindow(QMainWindow):
     def edit_title(self) -> None:
         """Let the person write another title where the old one stands."""
         if self.sitting.review is not None:
-            self._stack.setCurrentWidget(self.work)
+            self.pages.show_work()
             self.top_bar.view.title.begin()
 
     @Slot()
@@ -423,8 +411,9 @@ class MainWindow(QMainWindow):
         self._go_to_part(-1)
 
     def _go_to_part(self, step: int) -> None:
-        shown = self._stack.currentWidget()
-        go_to_part([self.message, *(self.work.parts if shown is self.work else [shown])], step)
+        pages = self.pages
+        parts = self.work.parts if pages.is_at_work else [pages.currentWidget()]
+        go_to_part([self.message, *parts], step)
 
     @Slot(object)
     def _on_language_preferred(self, chosen: Language) -> None:
@@ -444,8 +433,8 @@ class MainWindow(QMainWindow):
         up_to_date = {key: self.work.panel(key) for key in self.work.made}
         speak(chosen)
         speak_with_qt()
-        place, seen = self.work.list.key, self._stack.currentWidget()
-        at_start, alone = seen is self.start, [k for k, p in self._alone.items() if p is seen]
+        place, at_start = self.work.list.key, self.pages.is_at_start
+        alone = self.pages.alone_seen
         carried, old = TypedText(up_to_date), self._give_up_parts()
         self._make_parts()
         review = self.sitting.review
@@ -454,10 +443,10 @@ class MainWindow(QMainWindow):
             for key in carried.places():
                 carried.put_into(key, self.work.panel(key))
             self.work.go_to(place)
-        if alone:
-            self._show_alone(alone[0])
+        if alone is not None:
+            self.pages.show_alone(alone)
         elif review is not None and not at_start:
-            self._stack.setCurrentWidget(self.work)
+            self.pages.show_work()
         else:
             self.go_to_start()
         for part in old:

@@ -53,7 +53,7 @@ def kept(book_path) -> Path:
 
 def place_of(window):
     window.go_to_book()
-    return window.work.panel("book") if window.sitting.review else window._alone["book"].place
+    return window.work.panel("book") if window.sitting.review else window.pages.alone["book"].place
 
 
 def titles(place) -> list[str]:
@@ -83,7 +83,7 @@ def test_a_firing_put_into_a_new_book_is_kept_there_with_every_edit(
 def test_a_book_opens_by_itself_with_the_newest_firing_first(window, kept):
     window.open_path(kept)
     place = place_of(window)
-    assert window._stack.currentWidget() is window._alone["book"]
+    assert window.pages.currentWidget() is window.pages.alone["book"]
     assert titles(place) == ["April glaze", "April bisque", "March bisque"]
 
 

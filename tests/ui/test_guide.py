@@ -33,7 +33,7 @@ def told(window) -> tuple[str, str, str]:
 def test_the_guide_leads_through_the_places_of_a_demo_firing(window):
     assert window.start.view.guide.isVisible()
     press(window.start.view.guide)
-    assert window._stack.currentWidget() is window.work
+    assert window.pages.currentWidget() is window.work
     assert window.sitting.source == demo_logs() / "3_dead_section"
     seen, texts = [], []
     for _ in range(5):

@@ -74,7 +74,7 @@ def test_what_is_half_typed_is_still_there_in_the_other_language(opened):
 
 def test_the_start_page_stays_the_start_page(window):
     switch(window, Language.GERMAN)
-    assert window.start.isVisible() or window._stack.currentWidget() is window.start
+    assert window.start.isVisible() or window.pages.currentWidget() is window.start
     assert window.sitting.review is None
 
 

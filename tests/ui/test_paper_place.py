@@ -172,7 +172,7 @@ def test_blank_sheets_are_had_before_a_firing_is_open(qtbot, window, kiln_book):
     window.open_path(kiln_book)
     window.go_to_start()
     qtbot.mouseClick(window.start.view.blank, Qt.MouseButton.LeftButton)
-    page = window._alone["blank"]
+    page = window.pages.alone["blank"]
     view = page.place.view
     assert [view.choice.itemText(n) for n in range(view.choice.count())] == [
         "Blank sheet: cones by shelf",
@@ -182,7 +182,7 @@ def test_blank_sheets_are_had_before_a_firing_is_open(qtbot, window, kiln_book):
     view.copy.click()
     assert "WITNESS CONES" in QGuiApplication.clipboard().text()
     qtbot.mouseClick(page.back, Qt.MouseButton.LeftButton)
-    assert window._stack.currentWidget() is window.start
+    assert window.pages.currentWidget() is window.start
 
 
 def test_with_a_firing_open_the_menu_leads_to_the_blank_sheets_for_its_kiln(window, dead):

@@ -40,7 +40,7 @@ def type_cell(qtbot, table, row: int, column: int, text: str) -> None:
 
 
 def at_work(window) -> bool:
-    return window._stack.currentWidget() is window.work
+    return window.pages.currentWidget() is window.work
 
 
 def test_a_dropped_log_opens_and_the_schedule_is_asked_for(window, log_file):
