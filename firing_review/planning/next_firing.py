@@ -60,6 +60,9 @@ _REACHED = N_(
     "reached. Find out first why."
 )
 _KEEP = N_("Every shelf is within {tolerance} cones of cone {goal_cone}: keep the schedule.")
+_NONE_OUTSIDE = N_(
+    "No shelf lies surely more than {tolerance} cones off cone {goal_cone}: keep the schedule."
+)
 _MEANT = N_("Fired as asked, the schedule makes cone {goal_cone}: it may stay as it is.")
 _NO_SETTING = N_(
     "No setting brings both {cold} and {hot} to cone {goal_cone}: they lie {apart} cones or more "
@@ -103,7 +106,7 @@ def plan_next(
         return NextFiring(goal, said=(why,))
     if base.by_log and hidden_top_c(firing.log.elapsed_h, firing.reading_c):
         return NextFiring(goal, said=(Said(_OPEN),))
-    options, said = _options(base)
+    options, said = _options(base, shelves)
     return NextFiring(
         goal_cone=goal,
         options=options,
@@ -116,7 +119,7 @@ def plan_next(
 def _standing(base: PlanBase) -> tuple[Said, ...]:
     """Say what the plan rests on."""
     said = []
-    if base.short:
+    if base.missed:
         reached: Figures = {"top_c": base.schedule.top_c}
         said.append(Said(_STOPPED) if base.as_planned else Said(_REACHED, reached))
     elif base.as_planned:
@@ -129,27 +132,36 @@ def _standing(base: PlanBase) -> tuple[Said, ...]:
     return tuple(said)
 
 
-def _options(base: PlanBase) -> tuple[tuple[PlanOption, ...], tuple[Said, ...]]:
+def _options(
+    base: PlanBase, shelves: Sequence[ShelfHeat]
+) -> tuple[tuple[PlanOption, ...], tuple[Said, ...]]:
     """Return the ways to the goal and what must be said of them."""
+    words = set() if base.missed or base.as_asked else {shelf.word for shelf in shelves}
+    if "even" in words and words <= {"even", ""}:
+        return (), _kept(base, _KEEP if words == {"even"} else _NONE_OUTSIDE)
     goal, tolerance = float(base.goal.cone.rank), base.tolerance_cones
     ordered = sorted(base.shelves, key=lambda s: rank_now(base, s, Change()))
     cold, hot = ordered[0], ordered[-1]
     coldest, hottest = (rank_now(base, s, Change()) for s in (cold, hot))
+    if coldest >= goal - tolerance and hottest <= goal + tolerance:
+        return (), _kept(base, _MEANT if base.as_asked else _KEEP)
     figures: Figures = {
         "cold": cold.name,
         "hot": hot.name,
         "goal_cone": base.goal.cone.text,
         "apart": round(spread_cones(base), 1),
-        "tolerance": tolerance,
     }
-    if coldest >= goal - tolerance and hottest <= goal + tolerance:
-        return (), (Said(_MEANT if base.as_asked else _KEEP, figures),)
     ways = ways_to(base, cold)
     said = _beside(base, ways, (cold, hot), figures)
     if hottest - coldest > 2.0 * tolerance:
         return ways, (Said(_NO_SETTING, figures), *said)
     between = hold_between(base) if any(o.notes for o in ways) and len(ordered) > 1 else None
     return ((between, *ways) if between else ways), said
+
+
+def _kept(base: PlanBase, text: str) -> tuple[Said, ...]:
+    """Say that the schedule may stay."""
+    return (Said(text, {"goal_cone": base.goal.cone.text, "tolerance": base.tolerance_cones}),)
 
 
 def _beside(

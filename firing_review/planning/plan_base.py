@@ -78,6 +78,8 @@ class PlanBase:
         Whether the firing stopped well below the top of its schedule.
     as_planned : bool
         Whether the schedule stands in for a log that had next to no heat work or ran on.
+    missed : bool
+        Whether the kiln did not come to the top of its schedule, by little or much.
     got_hold_min : float or None
         Hold the log has at the top where it is not the one asked; the plan counts the one asked.
     by_log : bool
@@ -96,6 +98,7 @@ class PlanBase:
     short: bool
     as_planned: bool
     by_log: bool
+    missed: bool = False
     got_hold_min: float | None = None
 
     @property
@@ -123,7 +126,7 @@ def plan_base(
 ) -> PlanBase | None:
     """Return what a plan starts from; None without a goal cone that can be computed."""
     went = base_as_it_went(given, firing, shelves, elements, table)
-    if went is None or went.short:
+    if went is None or went.missed:
         return went
     if ran_on(firing):
         return _base(given, firing, shelves, elements, went.goal, went.laws, planned=True)
@@ -179,6 +182,7 @@ def _base(
         short=stopped_short(firing),
         as_planned=planned,
         by_log=not known,
+        missed=came_below_top(firing, DEFAULTS.differs_top_c),
     )
 
 
@@ -203,10 +207,15 @@ def ran_on(firing: AlignedFiring) -> bool:
 
 def stopped_short(firing: AlignedFiring) -> bool:
     """Tell whether the firing stopped well below the top of its schedule."""
+    return came_below_top(firing, SHORT_OF_TOP_C)
+
+
+def came_below_top(firing: AlignedFiring, by_c: float) -> bool:
+    """Tell whether the highest reading lies more than so many degrees below the asked top [°C]."""
     if firing.intended is None:
         return False
     may_have_come_to_c = firing.peak_c + hidden_top_c(firing.log.elapsed_h, firing.reading_c)
-    return may_have_come_to_c < firing.intended.top_c - SHORT_OF_TOP_C
+    return may_have_come_to_c < firing.intended.top_c - by_c
 
 
 def share_of_log(firing: AlignedFiring, goal: ConeLaw) -> float:
@@ -217,7 +226,7 @@ def share_of_log(firing: AlignedFiring, goal: ConeLaw) -> float:
 def _schedule(given: Given, firing: AlignedFiring, marks: TopMarks, *, planned: bool) -> Schedule:
     """Return the schedule to change: as meant, or to the top the kiln came to."""
     schedule = base_schedule(given.intended, firing)
-    if planned or not stopped_short(firing):
+    if planned or not came_below_top(firing, DEFAULTS.differs_top_c):
         return schedule
     reached = with_top(schedule, float(round(firing.peak_c)) - schedule.top_c)
     stood_min = float(round(60.0 * marks.hold_h))

@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from cone_packs import (
@@ -321,3 +323,29 @@ def test_a_firing_that_ran_on_past_its_top_is_planned_from_the_schedule_as_meant
     assert planned.options == ()
     assert "well above the top of its schedule" in texts(planned.said)
     assert "may stay as it is" in texts(planned.said)
+
+
+def test_a_top_missed_by_little_is_planned_from_what_was_reached() -> None:
+    corners = [*cone_6_corners()[:3], (8.1, 1200.0), *cooling(8.1, 1200.0)]
+    missed = firing_of(log_of(corners, 1.0), TO_CONE_6)
+    planned = plan(missed, shelves_of(missed, bottom=-6.0, top=-5.0))
+    higher = option(planned, "higher_top")
+    assert "reached" in texts(planned.said)
+    assert planned.said[0].figures["top_c"] == pytest.approx(1200.0, abs=2.0)
+    assert 1210.0 < higher.schedule.top_c < 1226.0
+    assert planned.refire is not None
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [(("even", "even"), "Every shelf is within"), (("even", ""), "No shelf lies surely")],
+)
+def test_shelves_as_meant_keep_the_schedule_though_one_lies_near_the_edge(words, said) -> None:
+    cones = shelves_of(FIRING, bottom=-6.0, top=-6.0)
+    shelves = weigh_cones(FIRING, cones, None, SIX, 0.5, TABLE)
+    near = [replace(s, offset_c=-17.0, word=w) for s, w in zip(shelves, words, strict=True)]
+    given_ = Given(FIRING.log, intended=FIRING.intended, goal_cone=SIX)
+    planned = plan_next(given_, FIRING, near, ElementsJudged(), TABLE)
+    assert planned.options == ()
+    assert said in texts(planned.said)
+    assert "keep the schedule" in texts(planned.said)
