@@ -33,12 +33,14 @@ class Arrivals(QObject):
     Signals
     -------
     arrived : a firing is open; carries its review.
+    tookBeside : the open firing takes in a schedule, cones or a kiln.
     bookNamed : the path of a kiln book to open.
     refused : an error a person can act on, and the path it came from or None.
     pageMade : the page that asks how a log is to be read.
     """
 
     arrived = Signal(object)
+    tookBeside = Signal()
     bookNamed = Signal(object)
     refused = Signal(object, object)
     pageMade = Signal(object)
@@ -104,11 +106,12 @@ class Arrivals(QObject):
         found = sort_paths(paths)
         if found.firing is not None:
             self._open([found.firing, *found.more], found.beside)
-        elif self._sitting.review is None and found.beside:
-            self.refused.emit(_needs_log(found.beside[0]), None)
-        else:
+        elif self._sitting.review is not None:
+            self.tookBeside.emit()
             for path in found.beside:
                 self._take_beside(path)
+        elif found.beside:
+            self.refused.emit(_needs_log(found.beside[0]), None)
 
     def _open(self, paths: list[Path], beside: tuple[Path, ...] = ()) -> bool:
         """Open a firing; what was dropped with it is taken in once it is open."""

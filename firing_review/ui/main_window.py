@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QSize, Qt, QTimer, Slot
+from PySide6.QtCore import QObject, Qt, QTimer, Slot
 from PySide6.QtGui import (
     QAction,
     QCloseEvent,
@@ -32,6 +32,7 @@ from firing_review.ui.in_sight import KeyPage
 from firing_review.ui.message_strip.panel import MessageStrip, Way
 from firing_review.ui.open_book import OpenBook
 from firing_review.ui.pages import Pages
+from firing_review.ui.place_on_screen import place_on_screen
 from firing_review.ui.places import Places
 from firing_review.ui.preferences import Preferences
 from firing_review.ui.qt_words import speak_with_qt
@@ -60,9 +61,6 @@ if TYPE_CHECKING:
     from firing_review.ui.paper_place.panel import PaperPlace
     from firing_review.ui.shelves_place.panel import ShelvesPlace
 
-FIRST_SIZE = (1600, 960)
-SMALL_SCREEN_PX = 1440
-
 
 class MainWindow(QMainWindow):
     """Everything on the screen; state lives in ``home``, questions are handed in."""
@@ -88,7 +86,7 @@ class MainWindow(QMainWindow):
         self.sitting.keptChanged.connect(self._on_edits)
         self.sitting.refused.connect(self.show_error)
         self._make_parts()
-        self._place_on_screen()
+        place_on_screen(self, preferences.geometry)
         self.tools.book.open_last()
         self.go_to_start()
 
@@ -129,14 +127,6 @@ class MainWindow(QMainWindow):
             layout.addWidget(busy)
         self.setCentralWidget(page)
 
-    def _place_on_screen(self) -> None:
-        self.resize(QSize(*FIRST_SIZE).boundedTo(self.screen().availableSize()))
-        geometry = self.tools.preferences.geometry
-        if not geometry.isEmpty():
-            self.restoreGeometry(geometry)
-        elif self.screen().availableGeometry().width() <= SMALL_SCREEN_PX:
-            self.setWindowState(Qt.WindowState.WindowMaximized)
-
     def _connect(self) -> None:
         self._connect_arrivals()
         sitting, view = self.sitting, self.top_bar.view
@@ -169,6 +159,7 @@ class MainWindow(QMainWindow):
         arrivals.bookNamed.connect(self.books.open)
         start.pasted.connect(arrivals.open_text)
         arrivals.arrived.connect(self._on_arrived)
+        arrivals.tookBeside.connect(self.pages.show_work)
         arrivals.refused.connect(self.show_error)
         arrivals.pageMade.connect(self._on_page_made)
 
@@ -447,6 +438,7 @@ class MainWindow(QMainWindow):
             self.pages.show_alone(alone)
         elif review is not None and not at_start:
             self.pages.show_work()
+            self.work.list.setFocus()
         else:
             self.go_to_start()
         for part in old:

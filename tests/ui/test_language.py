@@ -52,6 +52,11 @@ def test_a_switch_to_german_and_back_keeps_firing_place_and_undo(opened):
     assert opened.verdict.view.sentence.text() == english
 
 
+def test_the_keyboard_is_not_lost_in_another_language(opened):
+    opened.choose_language(Language.GERMAN)
+    assert opened.focusWidget() is opened.work.list
+
+
 def test_the_page_that_lay_open_lies_open_in_the_other_language(opened):
     opened.firing.show_beside(Beside.KILN)
     opened.work.go_to("paper")

@@ -406,3 +406,23 @@ def test_a_unit_of_time_and_signs_come_back_as_they_were_kept(tmp_path):
     choices = ReadingChoices(delimiter="\t", decimal=",", time_unit=TimeUnit.HOURS)
     kept.keep("k", choices)
     assert kept.choices("k") == choices
+
+
+def test_a_schedule_dropped_on_the_start_page_is_seen_in_the_firing_that_takes_it(
+    window, log_file, tmp_path
+):
+    window.open_path(log_file)
+    window.go_to_start()
+    schedule = tmp_path / "schedule.csv"
+    schedule.write_text("rate_c_per_h,target_c,hold_min\n150,1200,10\n", encoding="utf-8")
+    window.arrivals.open_paths([schedule])
+    assert window.work.isVisible()
+    assert window.sitting.review.given.intended.segments[0].target_c == 1200.0
+
+
+def test_a_schedule_dropped_with_no_firing_open_asks_for_the_log(window, tmp_path):
+    schedule = tmp_path / "schedule.csv"
+    schedule.write_text("rate_c_per_h,target_c,hold_min\n150,1200,10\n", encoding="utf-8")
+    window.arrivals.open_paths([schedule])
+    assert window.start.isVisible()
+    assert "the log" in window.message.text.text()
