@@ -1,6 +1,6 @@
 """What panels, dialogs and tables of the window have in common."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QDialog,
@@ -17,6 +17,8 @@ from firing_review.ui.scrolled import Scrolled
 
 SIDES, EDGE = 20, 16
 """About what stands in a dialog [px]."""
+FRAME_PX = 40
+"""Room for the title that the system puts above a window."""
 
 
 def fill(place: QWidget, *parts: QWidget) -> QVBoxLayout:
@@ -41,6 +43,11 @@ def fill_dialog(dialog: QDialog, page: QWidget, button: QPushButton) -> Scrolled
     fill(dialog, whole)
     fill(whole, scrolled).addLayout(below)
     return scrolled
+
+
+def size_within_screen(window: QWidget, wanted: QSize) -> None:
+    """Give a window of its own the size it wants, or as much as its screen has inside a frame."""
+    window.resize(wanted.boundedTo(window.screen().availableSize() - QSize(0, FRAME_PX)))
 
 
 def read_only(table: QTableView) -> None:

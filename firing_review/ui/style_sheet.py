@@ -4,6 +4,9 @@ from string import Template
 
 from firing_review.ui.look import Colors, Sizes
 
+KNOB_EDGE_PX = 3
+"""Line round the knob of a slider; Qt draws a square where a corner is more than half as wide."""
+
 _SHEET = Template("""
 QWidget { color: $ink; font-size: ${base}px; outline: 0; }
 QMainWindow, QDialog, QWidget#page { background: $page; }
@@ -124,7 +127,8 @@ QSlider:focus { border: 2px solid $accent; }
 QSlider::groove:horizontal { height: 6px; border-radius: 3px; background: $line; }
 QSlider::sub-page:horizontal { border-radius: 3px; background: $accent; }
 QSlider::handle:horizontal { width: ${knob}px; margin: -${knobout}px 0;
-  border-radius: ${knobhalf}px; background: $field; border: 3px solid $accent; }
+  border-radius: ${knobhalf}px; background: $field;
+  border: ${knobedge}px solid $accent; }
 QSlider::handle:horizontal:hover { background: $chosen; }
 QSlider:disabled, QSlider::sub-page:horizontal:disabled { background: transparent; }
 QSlider::handle:horizontal:disabled { border-color: $line; }
@@ -183,7 +187,8 @@ def style_sheet(colors: Colors, sizes: Sizes) -> str:
         fold=sizes.px(34),
         target=sizes.target,
         knob=sizes.px(18),
-        knobhalf=sizes.px(12),
+        knobedge=KNOB_EDGE_PX,
+        knobhalf=(sizes.px(18) + 2 * KNOB_EDGE_PX) // 2,
         knobout=sizes.px(9),
         box=sizes.px(22),
     )

@@ -1,6 +1,7 @@
 """Readings typed in the place "Elements" go into the review; the bars say what is known."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import numpy as np
 import pyqtgraph as pg
@@ -18,7 +19,7 @@ from firing_review.io.tables import load_tables
 from firing_review.review.pipeline import review_firing
 from firing_review.ui.elements_place.panel import ElementsPlace
 from firing_review.ui.elements_place.reading_rows import read_readings_typed, rows_of
-from firing_review.ui.elements_place.share_bars import shares_of
+from firing_review.ui.elements_place.share_bars import ShareBars, shares_of
 
 KILN = Kiln(name="Wren", sections=(Section("bottom"), Section("top")))
 
@@ -127,3 +128,16 @@ def test_no_name_lies_on_a_line_of_the_climb(place) -> None:
             inside = (curve.temperature_c > room.left()) & (curve.temperature_c < room.right())
             y = curve.full_climb_c_per_h[inside]
             assert not ((y > room.top() + 6) & (y < room.bottom() - 6)).any()
+
+
+def test_words_over_the_bars_never_lie_over_each_other(qtbot, appearance) -> None:
+    bars = ShareBars(appearance)
+    qtbot.addWidget(bars)
+    bars.show_elements(ElementsJudged(0.82, 0.78, 0.86))
+    told = {}
+    for width in (900, 420):
+        bars.resize(width, 160)
+        told[width] = [words for words, _ in bars.scale_words()]
+        rooms = [room for _, room in bars.scale_words()]
+        assert all(a.right() < b.left() for a, b in pairwise(rooms))
+    assert told == {900: ["none", "as usual", "twice"], 420: ["as usual"]}

@@ -236,3 +236,14 @@ def test_volts_that_are_no_number_are_marked_where_they_are_typed(at_work):
     assert not view.at_load.property("wrong")
     assert view.message.isHidden()
     assert at_work.sitting.review.given.readings.volts_full_load == 211.5
+
+
+def test_a_note_is_written_in_sight_where_all_of_the_window_scrolls(qtbot, at_work):
+    at_work.tools.appearance.rescale(2.0)
+    at_work.resize(1000, 560)
+    chart = at_work.firing.chart
+    QTest.keyClick(chart.view.lanes, Qt.Key.Key_N)
+    words = chart.view.note_line.text
+    assert at_work.focusWidget() is words
+    qtbot.waitUntil(lambda: not words.visibleRegion().isEmpty())
+    at_work.tools.appearance.rescale(1.0)

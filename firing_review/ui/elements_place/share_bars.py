@@ -1,6 +1,7 @@
 """Three bars: power, load and heat loss against an earlier good firing, with their ranges."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetrics, QPainter, QPaintEvent, QPen
@@ -107,18 +108,27 @@ class ShareBars(QWidget):
 
     def _paint_scale(self, painter: QPainter) -> None:
         """Say over the bars what their length means."""
-        (left, right), px = self._reach(), self._appearance.sizes.px
         painter.setFont(self._appearance.font(self._appearance.sizes.small))
         painter.setPen(QColor(self._appearance.colors.muted))
-        middle, flags = (left + right) / 2, Qt.AlignmentFlag
-        half = px(70)
-        for words, x, flag in (
-            (tr("none"), left, flags.AlignLeft),
-            (tr("as usual"), middle - half, flags.AlignHCenter),
-            (tr("twice"), right - 2 * half, flags.AlignRight),
-        ):
-            room = QRectF(x, 0, 2 * half, px(HEAD_PX))
-            painter.drawText(room, flag | flags.AlignVCenter, words)
+        for words, room in self.scale_words():
+            painter.drawText(room, Qt.AlignmentFlag.AlignCenter, words)
+
+    def scale_words(self) -> list[tuple[str, QRectF]]:
+        """Return the words over the bars and where they stand; the middle alone if room is short.
+
+        The middle is where every bar has its mark.
+        """
+        left, right = self._reach()
+        small = QFontMetrics(self._appearance.font(self._appearance.sizes.small))
+        words = (tr("none"), tr("as usual"), tr("twice"))
+        wide = [float(small.horizontalAdvance(one)) for one in words]
+        starts = (left, (left + right - wide[1]) / 2, right - wide[2])
+        high = self._appearance.sizes.px(HEAD_PX)
+        rooms = [QRectF(x, 0, width, high) for x, width in zip(starts, wide, strict=True)]
+        said = list(zip(words, rooms, strict=True))
+        apart = small.averageCharWidth()
+        parted = all(a.right() + apart < b.left() for a, b in pairwise(rooms))
+        return said if parted else said[1:2]
 
     def _paint_row(self, painter: QPainter, row: int, share: Share) -> None:
         px, colors = self._appearance.sizes.px, self._appearance.colors

@@ -2,13 +2,14 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt, Signal, Slot
+from PySide6.QtCore import Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLabel, QLineEdit, QPushButton, QWidget
 
 from firing_review.firing.sheet import TimeNote
 from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.in_sight import bring
 
 MINUTE_H = 1 / 60
 NARROW_PX = 760
@@ -103,6 +104,7 @@ class NoteLine(QWidget):
         self.setVisible(True)
         self._show_moment()
         self.text.setFocus()
+        QTimer.singleShot(0, self, lambda: bring(self))  # once it has been given its room
 
     def _show_moment(self) -> None:
         self.moment.setText(tr("Note at {time}").format(time=self._say_time(self._at_h)))

@@ -2,13 +2,13 @@
 
 from html import escape
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QDialog, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.firing.said import N_
 from firing_review.firing.wording import tr
-from firing_review.ui.layouts import fill_dialog
+from firing_review.ui.layouts import fill_dialog, size_within_screen
 
 EVERYWHERE = (
     (N_("Tab, Shift+Tab"), N_("to the next control, and back")),
@@ -35,6 +35,7 @@ SHELVES = (
     (N_("Left, Right"), N_("bend the cone")),
     (N_("1 to 7"), N_("choose one of the seven drawings")),
 )
+LETTERS_WIDE, LINES_HIGH = 70, 34
 
 
 class KeysDialog(QDialog):
@@ -58,8 +59,9 @@ class KeysDialog(QDialog):
         inside = QVBoxLayout(page)
         inside.addWidget(self.text)
         fill_dialog(self, page, self.close_button).read_with_keys(tr("Keys"))
-        room = self.screen().availableSize()
-        self.resize(min(640, room.width()), min(620, room.height()))
+        letters = self.fontMetrics()
+        wanted = QSize(LETTERS_WIDE * letters.averageCharWidth(), LINES_HIGH * letters.height())
+        size_within_screen(self, wanted)
 
     def _words(self, actions: list[QAction]) -> str:
         menu = [

@@ -18,7 +18,7 @@ from firing_review.firing.wording import language, tr
 from firing_review.io.languages import NAMES
 from firing_review.ui.appearance import SCALES
 from firing_review.ui.chooser import Chooser
-from firing_review.ui.layouts import fill_dialog
+from firing_review.ui.layouts import fill_dialog, size_within_screen
 from firing_review.ui.preferences import Brightness, TimeShown
 from firing_review.ui.tick import Tick
 from firing_review.ui.tools import Tools
@@ -85,11 +85,11 @@ class PreferencesDialog(QDialog):
         inside.addWidget(self.large)
         inside.addStretch(1)
         fill_dialog(self, page, self.close_button)
-        px, room = self._tools.appearance.sizes.px, self.screen().availableSize()
+        px = self._tools.appearance.sizes.px
         for widget in (page, *page.findChildren(QWidget)):
             widget.ensurePolished()  # before that its words are measured in another size
         wanted = page.minimumSizeHint().expandedTo(QSize(px(520), px(400)))
-        self.resize(wanted.boundedTo(room))
+        size_within_screen(self, wanted)
 
     def _show(self) -> None:
         preferences, showing = self._tools.preferences, self._tools.showing

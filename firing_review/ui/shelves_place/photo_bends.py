@@ -28,6 +28,7 @@ from firing_review.firing.sheet import Picture
 from firing_review.firing.wording import tr
 from firing_review.physics.bend_law import START_DEG
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.layouts import size_within_screen
 from firing_review.ui.wrapped import Wrapped
 
 PHOTO_ERROR_DEG = 9.0
@@ -168,7 +169,7 @@ class PhotoBends(QWidget):
         self._lay_out()
         self._say()
         self.view.setFocus()
-        self.resize(QSize(*SIZE).boundedTo(self.screen().availableSize()))
+        size_within_screen(self, QSize(*SIZE))
 
     def _lay_out(self) -> None:
         self.use.clicked.connect(self._on_use)
