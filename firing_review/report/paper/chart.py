@@ -249,21 +249,25 @@ def _lane_with_title(svg: Svg, lane: _Lane, lines: Sequence[Line], title: str) -
 
 def _time_axis(svg: Svg, lane: _Lane, review: Review) -> None:
     step = time_step_h(lane.last_h - lane.first_h, 9)
-    y = lane.top + lane.height
-    started = review.given.log.started_at
+    y, log = lane.top + lane.height, review.given.log
+    rows = _goes_on(log.hours) if lane.last_h < log.hours - 0.1 else ()
+    free_to = WIDTH - max((width_of(row, SMALL_SIZE) + 4.0 for row in rows), default=0.0)
     for at_h in marks(lane.first_h, lane.last_h, step):
-        x = lane.x(at_h)
+        x, text = lane.x(at_h), elapsed_text(at_h, step)
+        clock = clock_text(log.started_at, at_h) if log.started_at is not None else ""
         svg.line((x, y), (x, y + 3), FAINT, 0.8)
-        if x > WIDTH - RIGHT - 6.0 and lane.last_h < review.given.log.hours - 0.1:
+        if x + max(width_of(text, LABEL_SIZE), width_of(clock, LABEL_SIZE)) / 2.0 > free_to:
             continue
-        svg.words((x, y + 12), elapsed_text(at_h, step), LABEL_SIZE, INK, "middle")
-        if started is not None:
-            svg.words((x, y + 22), clock_text(started, at_h), LABEL_SIZE, MUTED, "middle")
-    log_h = review.given.log.hours
-    if lane.last_h < log_h - 0.1:
-        rows = (tr("record goes on"), tr("to {end}").format(end=hours(log_h)))
-        for place, row in enumerate(rows):
-            svg.words((WIDTH, y + 12 + 10 * place), row, SMALL_SIZE, MUTED, "end")
+        svg.words((x, y + 12), text, LABEL_SIZE, INK, "middle")
+        if clock:
+            svg.words((x, y + 22), clock, LABEL_SIZE, MUTED, "middle")
+    for place, row in enumerate(rows):
+        svg.words((WIDTH, y + 12 + 10 * place), row, SMALL_SIZE, MUTED, "end")
+
+
+def _goes_on(log_h: float) -> tuple[str, ...]:
+    """Return what is said where the picture ends before the record."""
+    return tr("record goes on"), tr("to {end}").format(end=hours(log_h))
 
 
 def _bands(svg: Svg, lanes: Sequence[_Lane], findings: Sequence[Finding]) -> None:

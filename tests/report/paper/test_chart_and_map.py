@@ -13,10 +13,12 @@ from firing_review.firing.cones import ConeKind, ConeNumber, ShelfCone
 from firing_review.firing.kiln import Kiln, Section
 from firing_review.firing.results import ShelfHeat
 from firing_review.firing.sheet import Given
+from firing_review.firing.wording import Language
+from firing_review.io.languages import speak
 from firing_review.io.tables import load_tables
 from firing_review.report.paper.chamber import chamber_map
-from firing_review.report.paper.chart import WIDTH, chart
-from firing_review.report.paper.svg import HOT, Svg, cut
+from firing_review.report.paper.chart import LABEL_SIZE, SMALL_SIZE, WIDTH, chart
+from firing_review.report.paper.svg import HOT, Svg, cut, width_of
 from firing_review.report.wording import Show
 from firing_review.review.pipeline import review_firing
 from firing_review.review.review import Review
@@ -105,6 +107,22 @@ def test_nothing_is_drawn_outside_the_paper_and_no_number_is_missing(good):
     for x, y in re.findall(r"(-?[\d.]+),(-?[\d.]+)", picture.svg):
         assert -0.1 <= float(x) <= WIDTH
         assert -0.1 <= float(y) <= picture.height
+
+
+@pytest.mark.parametrize("language", list(Language))
+def test_words_below_the_chart_do_not_run_into_each_other(good, language):
+    speak(language)
+    svg = chart(good, Show.CELSIUS).svg
+    said = {Language.GERMAN: "die Aufzeichnung geht weiter"}.get(language, "record goes on")
+    speak(Language.ENGLISH_US)
+    assert said in svg
+    begins = WIDTH - width_of(said, SMALL_SIZE)
+    ends = [
+        float(x) + width_of(text, LABEL_SIZE) / 2.0
+        for x, text in re.findall(r'<text x="([\d.]+)"[^>]*>(\d+ h)</text>', svg)
+    ]
+    assert len(ends) >= 3
+    assert max(ends) < begins
 
 
 def test_long_logs_make_small_drawings(good):
