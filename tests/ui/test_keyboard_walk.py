@@ -247,3 +247,13 @@ def test_a_note_is_written_in_sight_where_all_of_the_window_scrolls(qtbot, at_wo
     assert at_work.focusWidget() is words
     qtbot.waitUntil(lambda: not words.visibleRegion().isEmpty())
     at_work.tools.appearance.rescale(1.0)
+
+
+def test_a_log_pasted_into_the_schedule_is_refused_with_the_next_step(at_work):
+    schedule = at_work.firing.schedule
+    QApplication.clipboard().setText("\n".join(f"{n}\t{20 + n % 900}" for n in range(10_000)))
+    schedule.view.table.paste()
+    assert "10000 rows" in at_work.message.heading.text()
+    assert at_work.sitting.undo_label is None
+    assert len(schedule.model.rows) == 4
+    QApplication.clipboard().clear()

@@ -61,6 +61,7 @@ class ElementsPlace(QWidget):
         fill(self, self.view)
         self.model.edited.connect(self._on_typed)
         self.view.table.pasted.connect(self._on_pasted)
+        self.view.table.refused.connect(self.refused)
         self.view.save_test.clicked.connect(self._on_save_test)
         self.view.compare.clicked.connect(self.earlierAsked)
         self.view.alone.clicked.connect(lambda: self.earlierEdited.emit(()))

@@ -62,6 +62,7 @@ class KilnForm(QWidget):
         view.thermocouple.activated.connect(self._on_edited)
         self.model.edited.connect(self._on_edited)
         view.sections.pasted.connect(self._on_pasted)
+        view.sections.refused.connect(self.refused)
         view.remove.clicked.connect(self._on_remove)
         view.from_file.clicked.connect(self._on_from_file)
         self.model.rowsInserted.connect(self._fit)

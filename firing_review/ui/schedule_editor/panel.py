@@ -69,6 +69,7 @@ class ScheduleEditor(QWidget):
         view = self.view
         self.model.edited.connect(self._on_edited)
         view.table.pasted.connect(self._on_pasted)
+        view.table.refused.connect(self.refused)
         view.paste.clicked.connect(view.table.paste)
         view.insert.clicked.connect(self._on_insert)
         view.remove.clicked.connect(self._on_remove)

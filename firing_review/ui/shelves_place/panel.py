@@ -74,6 +74,7 @@ class ShelvesPlace(QWidget):
     def _connect(self) -> None:
         self.model.edited.connect(self._on_typed)
         self.view.table.pasted.connect(self._on_pasted)
+        self.view.table.refused.connect(self.refused)
         self.view.table.selectionModel().currentRowChanged.connect(self._on_row)
         self.scene.bent.connect(self._on_bent)
         self.scene.chosen.connect(self._on_chosen)

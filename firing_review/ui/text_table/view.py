@@ -12,6 +12,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from firing_review.firing.errors import InputError
+from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.entry import Entry
 from firing_review.ui.in_sight import bring
@@ -19,6 +21,8 @@ from firing_review.ui.layouts import head_at_left
 from firing_review.ui.text_table.model import WRONG_ROLE
 
 ROW = 36
+MOST_PASTED_ROWS = 1000
+"""Schedules, cones and readings are written by hand; more rows than this are a log."""
 
 
 class CellPainter(QStyledItemDelegate):
@@ -63,9 +67,11 @@ class TextTableView(QTableView):
     Signals
     -------
     pasted : text of the clipboard, for the current cell.
+    refused : an error a person can act on: more was copied than such a table can be.
     """
 
     pasted = Signal(str)
+    refused = Signal(object)
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -119,5 +125,19 @@ class TextTableView(QTableView):
             self.edit(self.currentIndex())
 
     def paste(self) -> None:
-        """Hand the clipboard's text over."""
-        self.pasted.emit(QGuiApplication.clipboard().text())
+        """Hand the clipboard's text over, unless it is far more than is written by hand."""
+        text = QGuiApplication.clipboard().text()
+        rows = len(text.splitlines())
+        if rows <= MOST_PASTED_ROWS:
+            self.pasted.emit(text)
+        else:
+            self.refused.emit(_too_many(rows))
+
+
+def _too_many(rows: int) -> InputError:
+    return InputError(
+        tr("pasted rows"),
+        tr("a table written by hand, of {count} rows at most").format(count=MOST_PASTED_ROWS),
+        tr("{count} rows").format(count=rows),
+        tr("Copy only the rows of this table. A log is pasted on the start page."),
+    )
