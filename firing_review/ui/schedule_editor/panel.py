@@ -17,6 +17,7 @@ from firing_review.ui.home import home_folder
 from firing_review.ui.layouts import fill
 from firing_review.ui.schedule_editor.kept import KeptSchedules
 from firing_review.ui.schedule_editor.rows import (
+    TARGET,
     RowsRead,
     cells_of,
     converted,
@@ -59,6 +60,7 @@ class ScheduleEditor(QWidget):
         self.view = ScheduleView(appearance)
         self.model = TextTableModel(headings(self._unit), self)
         self.view.table.setModel(self.model)
+        self.view.table.keep_narrow(TARGET)
         fill(self, Scrolled(self.view))
         self._connect()
         appearance.changed.connect(self.view.table.dress)

@@ -102,6 +102,11 @@ class TextTableView(QTableView):
         self.verticalHeader().setMinimumWidth(self._appearance.sizes.px(28))
         self.viewport().update()
 
+    def keep_narrow(self, column: int) -> None:
+        """Give a column only what its cells need; the others share what is left."""
+        mode = QHeaderView.ResizeMode.ResizeToContents
+        self.horizontalHeader().setSectionResizeMode(column, mode)
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Paste and clear; everything else as a table does."""
         if event.matches(QKeySequence.StandardKey.Paste):
