@@ -24,7 +24,7 @@ from firing_review.analysis.power_shares import (
     solve_shares,
 )
 from firing_review.analysis.power_step import PowerStep, find_step, say_step
-from firing_review.analysis.power_words import say_result
+from firing_review.analysis.power_words import say_result, say_sections
 from firing_review.analysis.section_loss import loss_while_climbing, shared_sections
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.remembered import remembered
@@ -185,6 +185,8 @@ def _judge(compared: Compared) -> ElementsJudged:
         return _cannot(N_("The kiln did not cool freely, so power cannot be told."), firing)
     shares = solve_shares(level, cooling, 0.0 if compared.fall_recorded else NO_FALL_SD)
     power = _with_unseen(shares.power, firing)
+    sections = _sections(compared, shares)
+    said = (*say_result(power, shares, compared.base), *say_sections(sections))
     judged = ElementsJudged(
         power_ratio=power.value,
         power_low=power.low,
@@ -192,8 +194,8 @@ def _judge(compared: Compared) -> ElementsJudged:
         mass_ratio=shares.mass.value,
         loss_ratio=shares.loss.value,
         ceiling_c=ceiling_c(compared.now, compared.step),
-        basis=(*say_result(power, shares, compared.base), *_basis(compared)),
-        per_section=_sections(compared, shares),
+        basis=(*said, *_basis(compared)),
+        per_section=sections,
         figures=_figures(level, cooling, shares, compared.step),
     )
     return say_step(judged, compared.step) if compared.step else judged
@@ -253,7 +255,8 @@ def _sections(compared: Compared, shares: Shares) -> tuple[SectionElements, ...]
         if level is not None:
             power = level.value * shares.mass.value
             wide = float(np.hypot(half, NINETY * SECTIONS_SD))
-            found.append(SectionElements(channel.title, power, power - wide, power + wide))
+            ends = (power - wide, power + wide)
+            found.append(SectionElements(channel.title, power, *ends, by_curve=True))
     return tuple(found)
 
 

@@ -1,7 +1,10 @@
 """The result of a heat balance in plain words, with what it was compared with."""
 
+from collections.abc import Sequence
+
 from firing_review.analysis.power_shares import Share, Shares
 from firing_review.firing.aligned import AlignedFiring
+from firing_review.firing.results import SectionElements
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.physics.circuits import named_steps_within
 
@@ -26,6 +29,19 @@ def say_result(power: Share, shares: Shares, base: AlignedFiring) -> tuple[Said,
         text = N_("Shares of power that one lost part usually leaves and that fit: {shares}.")
         said.append(Said(text, {"shares": ", ".join(names)}))
     return tuple(said)
+
+
+def say_sections(sections: Sequence[SectionElements]) -> tuple[Said, ...]:
+    """Return how much heat came to the probe of each section, where one got clearly less."""
+    known = [(one.section, one.power_ratio) for one in sections if one.power_ratio is not None]
+    if len(known) < 2 or min(power for _, power in known) > LOST_PART:
+        return ()
+    text = N_(
+        "By the probes, of the heat of then: {sections}. Sections heat each other: a dead one "
+        "shows less than the others, not none."
+    )
+    shares = ", ".join(f"{name} {100.0 * power:.0f} %" for name, power in known)
+    return (Said(text, {"sections": shares}),)
 
 
 def _against(base: AlignedFiring, known: Figures) -> Said:

@@ -116,7 +116,14 @@ class ShelfHeat:
 
 @dataclass(frozen=True)
 class SectionElements:
-    """The heating elements of one section: share of rated power now, and how that is known."""
+    """The heating elements of one section: share of rated power now, and how that is known.
+
+    Attributes
+    ----------
+    by_curve : bool
+        Whether the share is only the heat that came to the section's probe, against an earlier
+        firing: sections heat each other, so a dead one shows less than the others, not none.
+    """
 
     section: str
     power_ratio: float | None
@@ -124,6 +131,7 @@ class SectionElements:
     power_high: float | None
     resistance_ratio: float | None = None
     notes: tuple[Said, ...] = ()
+    by_curve: bool = False
 
 
 @dataclass(frozen=True, eq=False)

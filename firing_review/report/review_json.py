@@ -181,6 +181,7 @@ def _section(section: SectionElements) -> Json:
         "power_high": section.power_high,
         "resistance_ratio": section.resistance_ratio,
         "notes": _said(section.notes),
+        "by_curve": section.by_curve,
     }
 
 

@@ -121,7 +121,7 @@ def _reading_row(
     ohms = _value(readings.cold_ohms, section.name)
     amps = _value(readings.amps, section.name)
     ratio = judged.resistance_ratio if judged else None
-    power = judged.power_ratio if judged else None
+    power = judged.power_ratio if judged and not judged.by_curve else None
     change = (
         ""
         if ratio is None or not math.isfinite(ratio)

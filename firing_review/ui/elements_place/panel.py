@@ -122,7 +122,7 @@ class ElementsPlace(QWidget):
     def _sums(self, elements: ElementsJudged) -> list[str]:
         lines = []
         for section in elements.per_section:
-            if section.power_ratio is not None:
+            if section.power_ratio is not None and not section.by_curve:
                 text = tr("{section}: about {power} % of its power")
                 lines.append(
                     text.format(section=section.section, power=round(100 * section.power_ratio))

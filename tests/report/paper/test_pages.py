@@ -15,7 +15,7 @@ from firing_review.report.paper.blank import BlankSheet, blank_page
 from firing_review.report.paper.make import make_page
 from firing_review.report.paper.page import Framed, Heading, Page, Picture, Reader, Table
 from firing_review.report.paper.page_text import page_text
-from firing_review.report.paper.technician import plate, rated_amps_text, readings_table
+from firing_review.report.paper.technician import plate, power, rated_amps_text, readings_table
 from firing_review.report.wording import Show
 from firing_review.review.pipeline import review_firing
 from firing_review.review.review import Review
@@ -184,6 +184,16 @@ def test_supply_and_resistance_are_worked_out_beside_the_readings():
     assert "leaves 75 % of rated power" in words.text
     assert table.rows[0] == ("Bottom", "2.00", "20.00", "23.00", "+15 %", "9.5", "about 65 %")
     assert table.rows[1] == ("top", "2.00", "", "open", "", "", "")
+
+
+def test_heat_that_came_to_the_probe_of_a_dead_section_is_not_called_its_power(dead):
+    by_curve = {one.section: one.power_ratio for one in dead.elements.per_section}
+    assert 0.3 < by_curve["Bottom"] < 0.9
+    _, _, table, *_ = readings_table(dead.given.kiln, dead.given.readings, dead.elements)
+    assert [row[-1] for row in table.rows] == ["", "", ""]
+    words = power(dead.elements, Show.CELSIUS)[1].text
+    assert "By the probes, of the heat of then: Bottom 61 %" in words
+    assert "a dead one shows less than the others, not none" in words
 
 
 # blank sheets
