@@ -16,6 +16,7 @@ from firing_review.ui.book_arrivals import is_book
 from firing_review.ui.tools import Tools
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
     from pathlib import Path
 
     from firing_review.firing.sheet import Given
@@ -108,8 +109,8 @@ class Arrivals(QObject):
             self._open([found.firing, *found.more], found.beside)
         elif self._sitting.review is not None:
             self.tookBeside.emit()
-            for path in found.beside:
-                self._take_beside(path)
+            for error in self._take_beside(found.beside):
+                self._refuse(error)
         elif found.beside:
             self.refused.emit(_needs_log(found.beside[0]), None)
 
@@ -118,19 +119,21 @@ class Arrivals(QObject):
         self._beside = beside
         return self.opener.open(paths)
 
-    def _take_beside(self, path: Path) -> None:
+    def _take_beside(self, paths: Iterable[Path]) -> list[FiringReviewError]:
+        """Take in what belongs beside the open firing; return why some of it cannot be."""
         from firing_review.ui.opening import edit_from
 
-        review = self._sitting.review
-        if review is None:
-            return
-        try:
-            edit = edit_from(path, review.given)
-        except FiringReviewError as error:
-            self.refused.emit(error, None)
-            return
-        if edit is not None:
-            self._sitting.edit(edit)
+        refusals = []
+        for path in paths:
+            review = self._sitting.review
+            try:
+                edit = edit_from(path, review.given) if review is not None else None
+            except FiringReviewError as error:
+                refusals.append(error)
+                continue
+            if edit is not None:
+                self._sitting.edit(edit)
+        return refusals
 
     @Slot(object, object)
     def _on_ready(self, review: Review, path: Path | None) -> None:
@@ -139,10 +142,11 @@ class Arrivals(QObject):
         self._sitting.open_review(review, path)
         if path is not None:
             self._preferences.remember(path)
-        self.arrived.emit(review)
         beside, self._beside = self._beside, ()
-        for one in beside:
-            self._take_beside(one)
+        refusals = self._take_beside(beside)
+        self.arrived.emit(self._sitting.review)
+        for error in refusals:
+            self._refuse(error)
 
     @Slot()
     def ask_file(self) -> None:

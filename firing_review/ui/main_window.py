@@ -218,12 +218,9 @@ class MainWindow(QMainWindow):
     @Slot(object)
     def _on_arrived(self, review: Review) -> None:
         """Show the workplace, and beside the chart what is needed next."""
-        from firing_review.ui.firing_place.panel import Beside
-
         self.message.dismiss()
         self.pages.show_work()
-        bare = review.given.intended is None and not review.findings
-        self.firing.show_beside(Beside.SCHEDULE if bare else Beside.FINDINGS)
+        self.firing.show_needed(review)
         self.firing.chart.view.lanes.setFocus()
         offer = self.books.offer(review)
         if offer is not None:

@@ -261,3 +261,13 @@ def test_a_picture_is_written_with_the_firing_and_reads_back(tmp_path) -> None:
 )
 def test_a_position_has_its_place_on_the_shelf_from_above(position, spot) -> None:
     assert spot_of(position) == spot
+
+
+def test_without_cones_the_place_says_how_to_begin_and_offers_no_bend(qtbot, bench: Bench) -> None:
+    view = bench.place.view
+    assert "Three cones on every shelf" in view.hint.text()
+    assert not view.drawings[Bend.HALF].isEnabled()
+    qtbot.mouseClick(view.pack, Qt.MouseButton.LeftButton)
+    assert "Drag the tip" in view.hint.text()
+    view.table.setCurrentIndex(bench.place.model.index(0, 0))
+    assert view.drawings[Bend.HALF].isEnabled()

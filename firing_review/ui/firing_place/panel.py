@@ -6,6 +6,7 @@ from PySide6.QtCore import Signal, Slot
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QWidget
 
+from firing_review.firing.findings import Severity
 from firing_review.firing.wording import tr
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
@@ -130,6 +131,12 @@ class FiringPlace(QWidget):
     def turn_to(self, page: object) -> None:
         """Put another page beside the chart."""
         self.show_beside(Beside(page))
+
+    def show_needed(self, review: Review) -> None:
+        """Show beside the chart what is needed next: the schedule, unless something is amiss."""
+        amiss = any(one.severity is not Severity.NOTE for one in review.findings)
+        is_bare = review.given.intended is None and not amiss
+        self.show_beside(Beside.SCHEDULE if is_bare else Beside.FINDINGS)
 
     def show_spot(self, spot: Spot) -> None:
         """Show a moment in the chart, or one of the pages beside it, with the keyboard on it."""

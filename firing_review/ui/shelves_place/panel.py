@@ -111,6 +111,8 @@ class ShelvesPlace(QWidget):
         bring(self.view.table)
 
     def _draw(self) -> None:
+        self.view.show_hint(has_cones=bool(self._cones))
+        self._on_row()
         if self._review is not None:
             self.scene.show_review(self._review, self._showing.show)
             self.view.chamber.fit()
@@ -165,7 +167,7 @@ class ShelvesPlace(QWidget):
 
     @Slot()
     def _on_row(self) -> None:
-        usable = self.view.table.currentIndex().row() < len(self._cones or ())
+        usable = 0 <= self.view.table.currentIndex().row() < len(self._cones or ())
         for button in (*self.view.drawings.values(), self.view.remove):
             button.setEnabled(usable)
 

@@ -93,9 +93,7 @@ class ShelvesView(QWidget):
         self.chamber.setAccessibleDescription(
             tr("Tab goes from cone to cone; left and right bend it, 1 to 7 choose a drawing.")
         )
-        self.hint = Wrapped(
-            tr("Drag the tip of a cone, or press Tab and then the arrow keys or 1 to 7.")
-        )
+        self.hint = Wrapped()
         self.hint.setObjectName("quiet")
         self.within = Within()
         self.table = TextTableView(appearance)
@@ -148,6 +146,17 @@ class ShelvesView(QWidget):
         columns = 2 if narrow else 4
         for place, button in enumerate(self.shelf_buttons):
             self._shelves.addWidget(button, place // columns, place % columns)
+
+    def show_hint(self, *, has_cones: bool) -> None:
+        """Say how to begin, or how a cone is bent."""
+        if has_cones:
+            text = tr("Drag the tip of a cone, or press Tab and then the arrow keys or 1 to 7.")
+        else:
+            text = tr(
+                "No cones yet. The button “{button}” puts them there, or write them into the "
+                "table; then bend each as it stood."
+            ).format(button=self.pack.text().replace("&", ""))
+        self.hint.setText(text)
 
     @property
     def shelf_buttons(self) -> tuple[QPushButton, ...]:
