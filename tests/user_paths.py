@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
     QTableView,
     QWidget,
 )
+from waiting import until_all_done
 
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import Language
@@ -91,6 +92,7 @@ def click_at(widget: QWidget, place: QPoint) -> None:
             above = above.parentWidget()
         QCoreApplication.processEvents()
     hands().click(widget, place)
+    until_all_done()
     QCoreApplication.processEvents()
 
 
@@ -143,8 +145,9 @@ def choose(chooser: QComboBox, words: str) -> None:
 
 
 def settle() -> None:
-    """Let Qt do what waits, deletions included."""
+    """Let the window finish what it is at, deletions included."""
     QCoreApplication.processEvents()
+    until_all_done()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
 
 
@@ -275,6 +278,7 @@ def a_log_read_in_the_wrong_unit_is_put_right(desk: Desk) -> None:
     window = desk.window
     drop(window, climb_log(desk, 1400.0, name="headed wrong.csv"))
     window.actions["how_read"].trigger()
+    settle()
     page = window.open_log
     assert page.isVisible()
     choose(page.view.unit, "°F")
@@ -300,6 +304,7 @@ def every_kind_of_edit_is_undone_to_the_very_beginning_and_done_again(desk: Desk
     reviews = [window.sitting.review]
     for name, edit in EVERY_EDIT.items():
         edit(window)
+        until_all_done()
         assert window.actions["undo"].text() == f"Undo: {name}"
         reviews.append(window.sitting.review)
     for name, before in zip(reversed(EVERY_EDIT), reversed(reviews[:-1]), strict=True):

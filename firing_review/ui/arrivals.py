@@ -88,13 +88,13 @@ class Arrivals(QObject):
         self.opener.open_text(text)
 
     @Slot(object)
-    def open_path(self, path: Path, unit: TemperatureUnit | None = None) -> bool:
+    def open_path(self, path: Path, unit: TemperatureUnit | None = None) -> None:
         """Open a log, a sheet, a folder or a kiln book."""
         if is_book(path):
             self.bookNamed.emit(path)
-            return True
+            return
         self._beside = ()
-        return self.opener.open([path], unit)
+        self.opener.open([path], unit)
 
     def open_paths(self, paths: list[Path]) -> None:
         """Open what was dropped together; a lone schedule goes to the firing that is open."""
@@ -114,10 +114,10 @@ class Arrivals(QObject):
         elif found.beside:
             self.refused.emit(_needs_log(found.beside[0]), None)
 
-    def _open(self, paths: list[Path], beside: tuple[Path, ...] = ()) -> bool:
+    def _open(self, paths: list[Path], beside: tuple[Path, ...] = ()) -> None:
         """Open a firing; what was dropped with it is taken in once it is open."""
         self._beside = beside
-        return self.opener.open(paths)
+        self.opener.open(paths)
 
     def _take_beside(self, paths: Iterable[Path]) -> list[FiringReviewError]:
         """Take in what belongs beside the open firing; return why some of it cannot be."""
@@ -179,7 +179,7 @@ class Arrivals(QObject):
         arguments = (path, review.given.log.unit_read)
         done = partial(self._on_earlier, path)
         work = Work(words, read_earlier, arguments, done, self._refuse)
-        self.background.do(work, beside=path.is_file() and takes_long(path.stat().st_size))
+        self.background.run(work, is_long=path.is_file() and takes_long(path.stat().st_size))
 
     def _on_earlier(self, path: Path, earlier: Given) -> None:
         from firing_review.review.edits import set_earlier
@@ -198,7 +198,7 @@ class Arrivals(QObject):
         words = tr("Opening {name}").format(name=unfinished.title)
         done, refused = partial(self._on_picked_up, unfinished), self._refuse
         work = Work(words, pick_up, (unfinished.path,), done, refused, prepare=ready_for_window)
-        self.background.do(work, beside=unfinished.is_long)
+        self.background.run(work, is_long=unfinished.is_long)
 
     def _on_picked_up(self, unfinished: Unfinished, review: Review) -> None:
         self._tools.showing.follow_log(review.given.log.unit_read)

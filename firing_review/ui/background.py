@@ -1,4 +1,4 @@
-"""Long work beside the window: one piece at a time, with progress, and an end at any moment."""
+"""Work beside the window: one piece at a time, with progress, and an end at the person's wish."""
 
 import traceback
 from collections.abc import Callable
@@ -8,6 +8,7 @@ from multiprocessing.process import BaseProcess
 from PySide6.QtCore import QObject, QThread, Signal, Slot
 
 from firing_review.firing.errors import FiringReviewError, InputError
+from firing_review.firing.said import Said
 from firing_review.firing.wording import tr
 from firing_review.report import wording
 from firing_review.ui import side_process
@@ -45,42 +46,33 @@ class WorkBrokeError(RuntimeError):
 
 
 class Background(Working):
-    """Runs work in a process of its own; newer work ends the older."""
+    """Runs work beside the window; newer work ends the older."""
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._work: Work | None = None
-        self._talk: _Talk | None = None
+        self._talk: _Beside | None = None
 
     @property
     def words(self) -> str:
         """What is being done; empty if nothing is."""
         return self._work.words if self._work is not None else ""
 
-    def run(self, work: Work) -> None:
-        """Begin a piece of work; what was going on is dropped."""
+    def is_doing(self, work: Work) -> bool:
+        """Tell whether this piece of work is not over."""
+        return self._work is work
+
+    def run(self, work: Work, *, is_long: bool = True) -> None:
+        """Begin a piece of work; what was going on is dropped.
+
+        Long work gets a process of its own. Short work is done by a thread, before a process
+        would have begun; it ends where it next tells how far it is.
+        """
         self.stop()
-        self._work, self._talk = work, _Talk(work, self)
+        self._work, self._talk = work, (_Talk if is_long else _Short)(work, self)
         self._talk.heard.connect(self._on_heard)
         self.began.emit(work.words)
         self._talk.start()
-
-    def do(self, work: Work, *, beside: bool) -> bool:
-        """Do a piece of work beside the window, or short work at once; tell if it was not refused.
-
-        What was going on is dropped.
-        """
-        if beside:
-            self.run(work)
-            return True
-        self.stop()
-        try:
-            result = work.do(_tell_nobody, *work.arguments)
-        except FiringReviewError as error:
-            work.refused(error)
-            return False
-        work.done(result)
-        return True
 
     @Slot()
     def cancel(self) -> None:
@@ -102,7 +94,7 @@ class Background(Working):
 
     @Slot(object, str, object)
     def _on_heard(self, work: Work, kind: str, what: object) -> None:
-        if work is not self._work:
+        if not self.is_doing(work):
             return
         if kind == side_process.PROGRESS:
             share, said = what
@@ -117,14 +109,8 @@ class Background(Working):
             raise WorkBrokeError(what)
 
 
-def _tell_nobody(_share: float, _said: object) -> None:
-    """Short work says nothing of how far it is."""
-
-
-class _Talk(QThread):
-    """Waits for the other process, and prepares what comes from it.
-
-    It takes little from the window: large arrays are worked on without Python's lock.
+class _Beside(QThread):
+    """A piece of work on its way.
 
     Signals
     -------
@@ -136,6 +122,49 @@ class _Talk(QThread):
     def __init__(self, work: Work, parent: QObject) -> None:
         super().__init__(parent)
         self._work = work
+
+    def stop(self) -> None:
+        """End it; returns when nothing of it is left."""
+        self.requestInterruption()
+        self.wait()
+
+
+class _EndedError(Exception):
+    """Nobody waits for this work any more."""
+
+
+class _Short(_Beside):
+    """Does the work here: it gives way to the window like any thread."""
+
+    def run(self) -> None:
+        """Do the work and tell its end."""
+        work = self._work
+        try:
+            result = work.do(self._tell, *work.arguments)
+            work.prepare(result)
+        except _EndedError:
+            return
+        except FiringReviewError as error:
+            self.heard.emit(work, side_process.REFUSED, error)
+        except Exception:  # noqa: BLE001 - raised again where it can be shown
+            self.heard.emit(work, side_process.BROKEN, traceback.format_exc())
+        else:
+            self.heard.emit(work, side_process.DONE, result)
+
+    def _tell(self, share: float, said: Said) -> None:
+        if self.isInterruptionRequested():
+            raise _EndedError
+        self.heard.emit(self._work, side_process.PROGRESS, (share, said))
+
+
+class _Talk(_Beside):
+    """Waits for the other process, and prepares what comes from it.
+
+    It takes little from the window: large arrays are worked on without Python's lock.
+    """
+
+    def __init__(self, work: Work, parent: QObject) -> None:
+        super().__init__(work, parent)
         self._process: BaseProcess | None = None
 
     def stop(self) -> None:
@@ -143,7 +172,7 @@ class _Talk(QThread):
         self.requestInterruption()
         if self._process is not None:
             self._process.kill()
-        self.wait()
+        super().stop()
 
     def run(self) -> None:
         """Hand the work over and pass on what is heard."""

@@ -30,10 +30,6 @@ if TYPE_CHECKING:
     from firing_review.ui.long_work import TakenOut
 
 
-LONG_BYTES = 200_000
-"""A log larger than this takes long to pack."""
-
-
 LONG_PACKED_BYTES = 150_000
 """A firing that takes more room than this in a book has a log that takes long to read."""
 
@@ -79,12 +75,17 @@ class BookArrivals(QObject):
 
     def open(self, path: Path) -> bool:
         """Open a book and show it; work on the one before ends."""
-        self.work.stop()
+        self.end_work()
         done = self._tools.book.open(path)
         if done:
             self.opened.emit()
             self.renew()
         return done
+
+    def end_work(self) -> None:
+        """End what is going on with the book that is open."""
+        self.work.stop()
+        self._background.stop()
 
     def renew(self) -> None:
         """Work figures that another version of the program made out anew, beside the window."""
@@ -103,7 +104,7 @@ class BookArrivals(QObject):
     @Slot()
     def close(self) -> None:
         """Close the book; work on it ends."""
-        self.work.stop()
+        self.end_work()
         self._tools.book.close()
 
     @Slot()
@@ -122,7 +123,7 @@ class BookArrivals(QObject):
         path = tools.questions.book_to_make(self._window, suggested)
         if path is None:
             return
-        self.work.stop()
+        self.end_work()
         if tools.book.create(path):
             self.opened.emit()
 
@@ -149,7 +150,7 @@ class BookArrivals(QObject):
         words = tr("Putting {name} into the book").format(name=name)
         done = partial(self._on_added, review)
         task = BookTask(words, partial(_add, book, review), done, self.refused.emit)
-        self.work.do(task, beside=len(review.given.log.raw) > LONG_BYTES)
+        self.work.do(task)
 
     def _on_added(self, review: Review, added: Added) -> None:
         self._tools.book.keep_added(added, review)
@@ -157,7 +158,9 @@ class BookArrivals(QObject):
     @Slot(int)
     def show_firing(self, firing_id: int) -> None:
         """Open a firing of the book."""
-        tools, book = self._tools, self._tools.book.book
+        from firing_review.ui.long_work import ready_for_window, review_out_of
+
+        book = self._tools.book.book
         if book is None:
             return
         try:
@@ -169,14 +172,14 @@ class BookArrivals(QObject):
         if is_long and not self.work.is_busy:
             self._take_out(book, firing_id, title)
             return
-        tools.showing.select_finding(None)
-        review = tools.book.show(firing_id)
-        if review is not None:
-            tools.showing.follow_log(review.given.log.unit_read)
-            self.arrived.emit(review)
+        words = tr("Opening {name}").format(name=title)
+        done, refused = partial(self._on_read, book, firing_id), self.refused.emit
+        asked = (book, firing_id)
+        work = Work(words, review_out_of, asked, done, refused, prepare=ready_for_window)
+        self._background.run(work, is_long=False)
 
     def _take_out(self, book: Book, firing_id: int, title: str) -> None:
-        """Open a firing with a long log, first out of the book, then reviewed, both beside."""
+        """Open a firing with a long log: out of the book in a thread, reviewed in a process."""
         from firing_review.ui.long_work import ready_for_window, review_taken_out
 
         words = tr("Opening {name}").format(name=title)

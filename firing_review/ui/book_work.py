@@ -40,9 +40,9 @@ class BookWork(Working):
         """What is being done; empty if nothing is."""
         return self._task.words if self._task is not None else ""
 
-    def do(self, task: BookTask, *, beside: bool) -> None:
-        """Do a task beside the window; or at once if it is short, or another is going on."""
-        if beside and not self.is_busy:
+    def do(self, task: BookTask) -> None:
+        """Do a task beside the window; or at once if another is going on there."""
+        if not self.is_busy:
             self.run(task)
             return
         try:

@@ -77,6 +77,11 @@ def review_taken_out(tell: Tell, out: TakenOut) -> Review:
     return review_firing(given, load_tables(), past=out.past)
 
 
+def review_out_of(tell: Tell, book: Book, firing_id: int) -> Review:
+    """Return the review of a firing of a book; raises InputError if it cannot be read."""
+    return review_taken_out(tell, take_out(book, firing_id))
+
+
 def ready_for_window(review: object) -> None:
     """Prepare a review for the window."""
     if isinstance(review, Review):

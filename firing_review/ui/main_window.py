@@ -211,9 +211,9 @@ class MainWindow(QMainWindow):
 
     # coming and going
 
-    def open_path(self, path: Path, unit: TemperatureUnit | None = None) -> bool:
+    def open_path(self, path: Path, unit: TemperatureUnit | None = None) -> None:
         """Open a log, a sheet or a folder; what was open stays open if that fails."""
-        return self.arrivals.open_path(path, unit)
+        self.arrivals.open_path(path, unit)
 
     @Slot(object)
     def _on_arrived(self, review: Review) -> None:
@@ -225,7 +225,7 @@ class MainWindow(QMainWindow):
         offer = self.books.offer(review)
         if offer is not None:
             self.message.show_note(*offer)
-        self.guide.on_arrived()
+        self.guide.on_arrived(self.sitting.source)
 
     @Slot(object)
     def _on_read_anew(self, log: FiringLog) -> None:

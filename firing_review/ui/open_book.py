@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -125,30 +124,10 @@ class OpenBook(QObject):
         self._keep_from_now(added.firing_id)
         self.changed.emit()
 
-    def show(self, firing_id: int) -> Review | None:
-        """Open a firing of the book in the sitting."""
-        if self.book is None:
-            return None
-        try:
-            given = self._with_base(self.book, firing_id)
-            past = self.book.cone_checks(firing_id)
-        except InputError as error:
-            self.refused.emit(error)
-            return None
-        review = self._sitting.open(given, None, past)
-        self.keep_shown(firing_id)
-        return review
-
     def keep_shown(self, firing_id: int) -> None:
         """Keep the edits of what was just opened as this firing of the book."""
         self._keep_from_now(firing_id)
         self.changed.emit()
-
-    def _with_base(self, book: Book, firing_id: int) -> Given:
-        """Return a firing, measured by the newest good one like it unless another was named."""
-        given = book.given(firing_id)
-        base = None if given.earlier else book.base_for(firing_id)
-        return given if base is None else replace(given, earlier=(book.given(base.firing.id),))
 
     def remove(self, firing_id: int) -> None:
         """Take a firing out of the book; if it is on the screen it stays there."""

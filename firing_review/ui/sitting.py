@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import uuid
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import partial
@@ -23,7 +23,6 @@ from firing_review.ui.keeping import RecoveryWriter, ToKeep
 from firing_review.ui.published import tables
 
 if TYPE_CHECKING:
-    from firing_review.analysis.probe_against_cones import ConeCheck
     from firing_review.firing.sheet import Given
     from firing_review.review.edits import Edit
     from firing_review.review.history import History
@@ -131,15 +130,6 @@ class Sitting(QObject):
     def redo_label(self) -> Said | None:
         """The name of what redo does again."""
         return self._history.redo_label if self._history is not None else None
-
-    def open(self, given: Given, source: Path | None, past: Sequence[ConeCheck] = ()) -> Review:
-        """Review what was given and make it the firing that is open.
-
-        ``past`` is what cones said of the same probe in earlier firings of a book.
-        """
-        from firing_review.review.pipeline import review_firing
-
-        return self.open_review(review_firing(given, tables(), past=past), source)
 
     def open_review(
         self, review: Review, source: Path | None, kept_in: Path | None = None
@@ -273,7 +263,7 @@ class Sitting(QObject):
         done: Callable[[], None],
         refused: Callable[[FiringReviewError], None],
     ) -> None:
-        """Write everything as a firing folder; a long log is written beside the window.
+        """Write everything as a firing folder; it is written beside the window.
 
         Once it is written nothing is left to recover, unless something was edited meanwhile.
         """
@@ -285,7 +275,7 @@ class Sitting(QObject):
         saved = partial(self._on_saved, given, folder, done)
         words = tr("Saving {name}").format(name=folder.name)
         work = Work(words, write_folder, (given, folder), saved, refused)
-        self.errands.do(work, beside=_is_long(given))
+        self.errands.run(work, is_long=_is_long(given))
 
     def _on_saved(self, given: Given, folder: Path, done: Callable[[], None], _: object) -> None:
         done()

@@ -16,6 +16,7 @@ from benchmarks.heartbeat import Heartbeat, say
 from closing import put_away
 from PySide6.QtWidgets import QApplication
 from user_paths import Desk, desk_in
+from waiting import is_busy
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.sheet import TimeNote
@@ -114,11 +115,7 @@ SCENES = (
 
 
 def _over(desk: Desk) -> bool:
-    window = desk.window
-    sitting = window.sitting
-    beside = (window.arrivals.background, sitting.background, sitting.errands)
-    working = (*beside, window.books.work)
-    return not any(one.is_busy for one in working)
+    return not is_busy(desk.window)
 
 
 def write_logs(folder: Path) -> None:

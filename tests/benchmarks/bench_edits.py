@@ -16,6 +16,7 @@ from closing import put_away
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from user_paths import Desk, desk_in
+from waiting import until_done
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.kiln import Shelf
@@ -109,9 +110,11 @@ def desk_with(firing: str, folder: Path, *, in_a_book: bool) -> Desk:
     desk.window.resize(*SIZE)
     desk.window.show()
     desk.window.open_path(demo_logs() / firing)
+    until_done(desk.window)
     if in_a_book:
         desk.window.tools.book.create(folder / "kilns.firingbook")
         desk.window.books.add_open()
+        until_done(desk.window)
     return desk
 
 

@@ -104,7 +104,7 @@ def test_the_right_to_write_a_book_does_not_grow_old(tmp_path):
 @pytest.mark.parametrize("stamp_s", [0.0, 4e9], ids=["long past", "still to come"])
 def test_the_newest_edit_is_kept_whatever_the_stamp_of_the_recovery_file(qtbot, tmp_path, stamp_s):
     sitting = Sitting(tmp_path)
-    sitting.open(firing(), None)
+    sitting.open_review(review_firing(firing(), load_tables()), None)
     for title in ("first", "second"):
         sitting.edit(set_title(title))
         sitting.keep_now()

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QApplication
+from waiting import until_done
 
 from firing_review.cli import main
 from firing_review.io.resource_path import demo_logs
@@ -125,7 +126,8 @@ def window_text(home, path):
     Preferences(home).scale = 1.15
     window = make_window(home, Questions())
     try:
-        assert window.open_path(path)
+        window.open_path(path)
+        until_done(window)
         window.show()
         QApplication.processEvents()
         return window.verdict.view.sentence.text()

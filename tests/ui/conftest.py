@@ -10,6 +10,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, QThreadPool
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QMenu, QWidget
 
 from firing_review.firing import wording
@@ -31,6 +32,7 @@ from firing_review.review.review import Review
 from firing_review.ui.app import make_window
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
+from firing_review.ui.background import Background
 from firing_review.ui.firing_chart.panel import FiringChart
 from firing_review.ui.main_window import MainWindow
 from firing_review.ui.preferences import Preferences
@@ -66,6 +68,27 @@ def _nothing_left_behind(qapp) -> Iterator[None]:
     assert QThreadPool.globalInstance().activeThreadCount() == 0
     assert set(threading.enumerate()) <= before
     assert multiprocessing.active_children() == []
+
+
+_RUN = Background.run
+
+
+@pytest.fixture(autouse=True)
+def _short_work_is_over_when_the_call_returns(monkeypatch):
+    """Wait for short work where it begins, so that a test can look at what came of it."""
+
+    def run(background, work, *, is_long=True):
+        _RUN(background, work, is_long=is_long)
+        while not is_long and background.is_doing(work):
+            QTest.qWait(1)
+
+    monkeypatch.setattr(Background, "run", run)
+
+
+@pytest.fixture
+def as_it_comes(monkeypatch) -> None:
+    """Wait for nothing: for tests of what holds while something is on its way."""
+    monkeypatch.setattr(Background, "run", _RUN)
 
 
 @pytest.fixture(autouse=True)

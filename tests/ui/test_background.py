@@ -8,18 +8,24 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from PySide6.QtCore import QEvent, QObject
 from PySide6.QtGui import QGuiApplication
 from side_work import count_to, give_back, refuse, sleep_long
+from waiting import until_done
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.log import Channel, ChannelRole, FiringLog
+from firing_review.firing.said import Said
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
+from firing_review.firing.wording import Language
 from firing_review.io.open_any import gather
+from firing_review.io.resource_path import demo_logs
 from firing_review.review import edits
 from firing_review.ui import side_process
 from firing_review.ui.app import make_window
 from firing_review.ui.background import Background, Work
+from firing_review.ui.busy_line.panel import WORTH_A_WORD_MS, BusyLine
 from firing_review.ui.sitting import unfinished_in
 
 LONG_MS = 60_000
@@ -30,6 +36,19 @@ def background(qtbot):
     made = Background()
     yield made
     made.stop()
+
+
+class Watch(QObject):
+    """Notes each event of a kind."""
+
+    def __init__(self, parent, kind, seen):
+        super().__init__(parent)
+        self.kind, self.seen = kind, seen
+
+    def eventFilter(self, watched, event):
+        if event.type() == self.kind:
+            self.seen.append(event.type())
+        return super().eventFilter(watched, event)
 
 
 @pytest.fixture
@@ -114,9 +133,9 @@ def long_log(log_file, monkeypatch) -> Path:
 def test_a_long_log_opens_beside_the_window_and_edits_of_it_are_caught_up(
     qtbot, window, home, long_log
 ):
-    assert window.open_path(long_log)
+    window.open_path(long_log)
     assert window.sitting.review is None
-    assert window.busy[0].isVisible()
+    qtbot.waitUntil(window.busy[0].isVisible, timeout=LONG_MS)
     assert "night.csv" in window.busy[0].text.text()
     qtbot.waitUntil(lambda: window.sitting.review is not None, timeout=LONG_MS)
     assert not window.busy[0].isVisible()
@@ -124,7 +143,7 @@ def test_a_long_log_opens_beside_the_window_and_edits_of_it_are_caught_up(
     for cone in ("6", "5"):
         window.sitting.edit(edits.set_goal_cone(ConeNumber(cone)))
     assert window.sitting.is_behind
-    assert window.busy[1].isVisible()
+    assert window.sitting.background.is_busy
     qtbot.waitUntil(lambda: not window.sitting.is_behind, timeout=LONG_MS)
     review = window.sitting.review
     assert review.given.goal_cone == ConeNumber("5")
@@ -175,7 +194,7 @@ def test_how_a_long_log_is_read_is_looked_at_and_corrected_beside_the_window(
     window.arrivals.ask_how_read()
     page, view = window.open_log, window.open_log.view
     assert not page.isVisible()
-    assert window.busy[0].isVisible()
+    assert window.arrivals.background.is_busy
     qtbot.waitUntil(page.isVisible, timeout=LONG_MS)
     assert view.unit.currentText() == "°C"
     view.unit.setCurrentIndex(1)
@@ -196,7 +215,7 @@ def test_a_long_log_is_read_in_the_other_unit_beside_the_window(qtbot, window, l
     qtbot.waitUntil(lambda: window.sitting.review is not None, timeout=LONG_MS)
     window.arrivals.read_in_other_unit()
     assert window.sitting.review.given.log.unit_read is TemperatureUnit.CELSIUS
-    assert window.busy[0].isVisible()
+    assert window.arrivals.background.is_busy
     qtbot.waitUntil(lambda: not window.arrivals.background.is_busy, timeout=LONG_MS)
     assert window.sitting.review.given.log.unit_read is TemperatureUnit.FAHRENHEIT
 
@@ -232,7 +251,7 @@ def test_a_long_log_is_saved_as_a_folder_beside_the_window(
     window.sitting.edit(edits.set_title("Tuesday"))
     answers.save = tmp_path / "Tuesday"
     window.save_as_folder()
-    assert window.busy[3].isVisible()
+    assert window.sitting.errands.is_busy
     qtbot.waitUntil(lambda: window.sitting.kept_word == "saved", timeout=LONG_MS)
     assert unfinished_in(home / "recovery") == []
     assert gather(answers.save).title == "Tuesday"
@@ -257,7 +276,7 @@ def test_very_many_figures_are_copied_beside_the_window(qtbot, window, log_file,
     window.open_path(log_file)
     chart = window.firing.chart
     chart.extras.copy_data()
-    assert window.busy[3].isVisible()
+    assert window.sitting.errands.is_busy
     qtbot.waitUntil(lambda: not window.sitting.errands.is_busy, timeout=LONG_MS)
     assert len(QGuiApplication.clipboard().text().splitlines()) == 1 + 700
     assert chart.view.readout.text() == "700 rows are on the clipboard."
@@ -274,3 +293,104 @@ def test_a_process_that_cannot_be_started_is_refused_in_plain_words(
     qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
     assert "ended from outside" in str(heard[0][1])
     assert not background.is_busy
+
+
+def test_short_work_goes_on_in_a_thread_and_tells_its_end(qtbot, background, heard, as_it_comes):
+    words = []
+    background.progressed.connect(lambda share, text: words.append((share, text)))
+    background.run(work_for(heard, count_to, 2), is_long=False)
+    assert heard == []
+    assert background.is_busy
+    qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
+    assert words == [(0.0, "Counting, 0"), (0.5, "Counting, 1")]
+    assert [kind for kind, _ in heard] == ["done"]
+    background.run(work_for(heard, refuse, "shelf.csv"), is_long=False)
+    qtbot.waitUntil(lambda: len(heard) == 2, timeout=LONG_MS)
+    assert str(heard[1][1]) == "shelf.csv, line 3: expected a jug, found a bowl. Throw again."
+
+
+def test_short_work_that_is_ended_goes_no_further_than_to_its_next_step(
+    qtbot, background, heard, as_it_comes
+):
+    reached, told = threading.Event(), []
+
+    def two_steps(tell):
+        reached.set()
+        while not background_is_stopping.wait(0.001):
+            pass
+        tell(0.5, Said("half"))
+        told.append("went on")
+
+    background_is_stopping = threading.Event()
+    background.run(work_for(heard, two_steps), is_long=False)
+    assert reached.wait(LONG_MS / 1000)
+    background._talk.requestInterruption()
+    background_is_stopping.set()
+    background.cancel()
+    assert told == []
+    assert heard == [("canceled", None)]
+    assert not background.is_busy
+
+
+def test_a_fault_in_short_work_is_told_as_a_fault_of_the_program(
+    qtbot, background, heard, as_it_comes
+):
+    def fail(_tell):
+        raise ValueError("glaze")
+
+    with qtbot.capture_exceptions() as caught:
+        background.run(work_for(heard, fail), is_long=False)
+        qtbot.waitUntil(lambda: caught != [], timeout=LONG_MS)
+    assert "ValueError: glaze" in str(caught[0][1])
+
+
+def test_a_firing_stays_open_with_its_edits_and_undo_until_another_has_arrived(
+    qtbot, window, log_file, as_it_comes
+):
+    window.open_path(log_file)
+    assert window.pages.is_at_start
+    until_done(window)
+    before = window.sitting.review
+    window.open_path(demo_logs() / "3_dead_section")
+    assert window.sitting.review is before
+    window.sitting.edit(edits.set_title("meanwhile"))
+    window.sitting.undo()
+    window.sitting.redo()
+    assert window.sitting.review.given.title == "meanwhile"
+    until_done(window)
+    assert window.sitting.review.given.title != "meanwhile"
+    assert [one.title for one in unfinished_in(window._recovery)] == ["meanwhile"]
+
+
+def test_of_two_opened_one_after_the_other_the_second_stays(qtbot, window, log_file, as_it_comes):
+    window.open_path(demo_logs() / "3_dead_section")
+    window.open_path(log_file)
+    until_done(window)
+    assert window.sitting.review.given.log.source == "night.csv"
+
+
+def test_another_language_chosen_on_the_way_leaves_what_was_open(
+    qtbot, window, log_file, as_it_comes
+):
+    window.open_path(log_file)
+    until_done(window)
+    window.open_path(demo_logs() / "3_dead_section")
+    window.choose_language(Language.GERMAN)
+    until_done(window)
+    assert window.sitting.review.given.log.source == "night.csv"
+    assert window.pages.is_at_work
+
+
+def test_what_is_soon_over_needs_no_word(qtbot, background, heard, as_it_comes):
+    line = BusyLine(background)
+    qtbot.addWidget(line)
+    shown = []
+    line.installEventFilter(Watch(line, QEvent.Type.Show, shown))
+    background.run(work_for(heard, count_to, 1), is_long=False)
+    qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
+    qtbot.wait(2 * WORTH_A_WORD_MS)
+    assert shown == []
+    background.run(work_for(heard, sleep_long))
+    qtbot.waitUntil(line.isVisible, timeout=LONG_MS)
+    background.cancel()
+    assert not line.isVisible()

@@ -7,6 +7,7 @@ import pytest
 from book_firings import OVAL, firing, log_bytes
 from PySide6.QtCore import QDate, Qt
 from PySide6.QtWidgets import QApplication
+from waiting import until_done
 
 from firing_review.book.book import Book
 from firing_review.book.nouns import ChangeKind
@@ -68,6 +69,7 @@ def test_a_firing_put_into_a_new_book_is_kept_there_with_every_edit(
     window.books.ask_new()
     place = place_of(window)
     qtbot.mouseClick(place.view.add, Qt.MouseButton.LeftButton)
+    until_done(window)
     window.sitting.edit(edits.set_goal_cone(ConeNumber("06")))
     window.sitting.edit(edits.set_title("Tuesday"))
     window.sitting.undo()
@@ -204,6 +206,7 @@ def test_a_log_opened_beside_a_book_is_offered_to_it_but_a_demo_is_not(window, k
     window.open_path(log_file)
     assert "Oval" in window.message.heading.text()
     window.message.buttons[0].click()
+    until_done(window)
     assert window.sitting.kept_word == "in the book"
     assert len(window.tools.book.book.list_firings()) == 4
     window.open_path(demo_firings()[0].folder)
@@ -394,7 +397,6 @@ def test_a_book_only_read_is_written_once_the_other_window_is_gone(window, kept)
 @pytest.fixture
 def all_is_long(monkeypatch):
     """Make every log count as long, so that the book is filled and read beside the window."""
-    monkeypatch.setattr("firing_review.ui.book_arrivals.LONG_BYTES", 100)
     monkeypatch.setattr("firing_review.ui.book_arrivals.LONG_PACKED_BYTES", 100)
 
 
@@ -405,7 +407,7 @@ def test_a_long_log_goes_into_the_book_beside_the_window_with_what_is_edited_mea
     answers.book = book_path
     window.books.ask_new()
     window.books.add_open()
-    assert window.busy[2].isVisible()
+    assert window.books.work.is_busy
     window.sitting.edit(edits.set_title("meanwhile"))
     qtbot.waitUntil(lambda: not window.books.work.is_busy, timeout=60_000)
     assert window.sitting.kept_word == "in the book"

@@ -312,7 +312,7 @@ def test_saved_as_a_folder_it_opens_again_and_nothing_is_left_to_recover(
     window.actions["save"].trigger()
     assert window.top_bar.view.kept.text() == "saved"
     assert unfinished_in(home / "recovery") == []
-    assert window.open_path(answers.save)
+    window.open_path(answers.save)
     assert window.sitting.review.given.intended.segments == (Segment(150.0, 1220.0, 10.0),)
 
 

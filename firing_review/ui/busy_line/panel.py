@@ -9,10 +9,15 @@ from firing_review.firing.wording import tr
 from firing_review.ui.working import Working
 
 EVERY_MS, STEPS, BAR_PX = 1000, 100, 160
+WORTH_A_WORD_MS = 300
+"""Whoever waits longer than this wants to know what for."""
 
 
 class BusyLine(QFrame):
-    """Shown while its background is busy; nothing in it moves but the bar, once a step."""
+    """Shown while its background is busy; nothing in it moves but the bar, once a step.
+
+    What is soon over is not worth a word: the line would come and go, and the page with it.
+    """
 
     def __init__(self, background: Working, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -33,6 +38,8 @@ class BusyLine(QFrame):
         self._clock = QTimer(self)
         self._clock.setInterval(EVERY_MS)
         self._clock.timeout.connect(self._say)
+        self._late = QTimer(self, singleShot=True, interval=WORTH_A_WORD_MS)
+        self._late.timeout.connect(self.show)
         self.cancel.clicked.connect(background.cancel)
         background.began.connect(self._on_began)
         background.progressed.connect(self._on_progress)
@@ -46,7 +53,7 @@ class BusyLine(QFrame):
         self._began_s = time.monotonic()
         self._clock.start()
         self._on_progress(0.0, words)
-        self.show()
+        self._late.start()
 
     @Slot(float, str)
     def _on_progress(self, share: float, words: str) -> None:
@@ -64,4 +71,5 @@ class BusyLine(QFrame):
     @Slot()
     def _on_ended(self) -> None:
         self._clock.stop()
+        self._late.stop()
         self.hide()

@@ -17,8 +17,8 @@ class Guided(Protocol):
 
     work: Workplace
 
-    def open_path(self, path: Path) -> bool:
-        """Open a firing; tell whether it is open or being read."""
+    def open_path(self, path: Path) -> None:
+        """Open a firing."""
 
 
 class Guide(QObject):
@@ -53,13 +53,12 @@ class Guide(QObject):
     def start(self) -> None:
         """Open the demo firing; the first step comes when it has arrived."""
         self._awaited = True
-        if not self._window.open_path(guided_firing()):
-            self._awaited = False
+        self._window.open_path(guided_firing())
 
-    def on_arrived(self) -> None:
+    def on_arrived(self, source: Path | None) -> None:
         """Begin if the guide's firing arrived; end if it was another."""
         awaited, self._awaited = self._awaited, False
-        if awaited:
+        if awaited and source == guided_firing():
             self._go_to(0)
             self.strip.next.setFocus()
         elif self._at is not None:

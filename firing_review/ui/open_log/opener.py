@@ -21,7 +21,7 @@ from firing_review.ui.open_log.wanted import Opened, Piece, Wanted, open_wanted
 class LogOpener(QObject):
     """Reads what a person opens; what cannot be settled alone goes to the page.
 
-    Short files are open when the call returns; long ones are read beside the window.
+    Files are read beside the window; what was open stays until what they hold is there.
 
     Signals
     -------
@@ -51,24 +51,21 @@ class LogOpener(QObject):
         self._opened: tuple[bytes, tuple[Piece, ...]] = (b"", ())
         page.used.connect(self._on_used)
 
-    def open(self, paths: list[Path], unit: TemperatureUnit | None = None) -> bool:
-        """Open a log, a sheet or a folder, joined with the logs that follow it.
-
-        Return whether it is open, or being read.
-        """
+    def open(self, paths: list[Path], unit: TemperatureUnit | None = None) -> None:
+        """Open a log, a sheet or a folder, joined with the logs that follow it."""
         self._wanted = None
-        return self._open(Wanted(tuple(paths), unit=unit))
+        self._open(Wanted(tuple(paths), unit=unit))
 
-    def open_text(self, text: str) -> bool:
+    def open_text(self, text: str) -> None:
         """Open a table that was copied from a spreadsheet or typed by hand."""
         source = tr("pasted table")
         if not text.strip():
             expected = tr("a table of times and temperatures")
             remedy = tr("Copy the rows in the spreadsheet, then paste again.")
             self.refused.emit(InputError(source, expected, tr("nothing"), remedy), None)
-            return False
+            return
         self._wanted = None
-        return self._open(Wanted(pieces=(Piece(text.encode(), source),)))
+        self._open(Wanted(pieces=(Piece(text.encode(), source),)))
 
     def ask_how(self, log: FiringLog) -> None:
         """Show how the log of the firing that is open was read."""
@@ -82,11 +79,11 @@ class LogOpener(QObject):
         choices = replace(log.choices, unit=unit)
         self._open(Wanted(pieces=(Piece(log.raw, log.source),), choices=choices, again=True))
 
-    def _open(self, wanted: Wanted) -> bool:
+    def _open(self, wanted: Wanted) -> None:
         words = tr("Opening {name}").format(name=_name(wanted))
         asked, refused = (wanted, self._remembered), partial(self._refuse, wanted)
         work = Work(words, open_wanted, asked, self._on_opened, refused, prepare=_ready)
-        return self._background.do(work, beside=wanted.is_long) and self._wanted is None
+        self._background.run(work, is_long=wanted.is_long)
 
     def _refuse(self, wanted: Wanted, error: FiringReviewError) -> None:
         self.refused.emit(error, wanted.path)

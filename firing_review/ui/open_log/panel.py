@@ -98,7 +98,7 @@ class OpenLogPage(QWidget):
         shown: Callable[[], None],
         refused: Callable[[FiringReviewError], None],
     ) -> None:
-        """Show a file as these choices read it; a long one is looked at beside the window.
+        """Show a file as these choices read it; it is looked at beside the window.
 
         Parameters
         ----------
@@ -118,7 +118,7 @@ class OpenLogPage(QWidget):
         words = tr("Reading {name}").format(name=source)
         asked = (raw, source, choices)
         work = Work(words, look_at, asked, done, refused, canceled=self._show_again)
-        self._background.do(work, beside=takes_long(len(raw)))
+        self._background.run(work, is_long=takes_long(len(raw)))
 
     def _on_file(self, raw: bytes, source: str, shown: Callable[[], None], look: Look) -> None:
         self._raw, self._source = raw, source

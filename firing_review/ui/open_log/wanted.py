@@ -26,11 +26,11 @@ from firing_review.ui.opening import read_firing
 from firing_review.ui.side_process import Tell
 
 LONG_BYTES = 1_000_000
-"""Files larger than this together are read beside the window, or it would stand still."""
+"""Files larger than this together are read in a process of its own, which can be ended at once."""
 
 
 def takes_long(size_bytes: int) -> bool:
-    """Tell whether reading so many bytes takes so long that the window would stand still."""
+    """Tell whether reading so many bytes takes so long that a person may think better of it."""
     return size_bytes > LONG_BYTES
 
 
