@@ -1,13 +1,21 @@
-"""Choices that open a list or a calendar; their arrow is drawn by the program."""
+"""Choices that open a list or a calendar, their arrow drawn by the program; and sliders."""
 
 from PySide6.QtCore import QDate, QPointF, QSize
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QComboBox, QDateEdit, QWidget
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QWheelEvent
+from PySide6.QtWidgets import QComboBox, QDateEdit, QSlider, QWidget
 
 LETTERS = 12
 
 
-class Chooser(QComboBox):
+class NoWheel:
+    """What the wheel scrolls past: turned over a choice it would answer it unseen."""
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Let the page scroll."""
+        event.ignore()
+
+
+class Chooser(NoWheel, QComboBox):
     """A combo box in the program's own look."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -42,7 +50,7 @@ class Chooser(QComboBox):
         _paint_arrow(self)
 
 
-class DayChooser(QDateEdit):
+class DayChooser(NoWheel, QDateEdit):
     """A day, typed or taken from a calendar, in the program's own look."""
 
     def __init__(self, day: QDate, parent: QWidget | None = None) -> None:
@@ -53,6 +61,10 @@ class DayChooser(QDateEdit):
         """Draw the box, then a plain arrow."""
         super().paintEvent(event)
         _paint_arrow(self)
+
+
+class Slider(NoWheel, QSlider):
+    """A slider that is dragged, or moved with keys."""
 
 
 def _paint_arrow(widget: QWidget) -> None:

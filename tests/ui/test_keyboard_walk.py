@@ -1,17 +1,19 @@
 """Where the keyboard goes and what it does there: seen first in a window with real keys."""
 
 import pytest
-from PySide6.QtCore import QCoreApplication, QEvent, Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtCore import QCoreApplication, QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QKeyEvent, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.resource_path import demo_logs
+from firing_review.ui.chooser import Chooser
 from firing_review.ui.entry import Entry
 from firing_review.ui.firing_place.panel import Beside
 from firing_review.ui.in_sight import KeyPage
 from firing_review.ui.scrolled import Scrolled
+from firing_review.ui.shelves_place.cone_shape import tip_of
 from firing_review.ui.switch import Switch
 from firing_review.ui.text_table.model import TextTableModel
 from firing_review.ui.text_table.view import TextTableView
@@ -257,3 +259,41 @@ def test_a_log_pasted_into_the_schedule_is_refused_with_the_next_step(at_work):
     assert at_work.sitting.undo_label is None
     assert len(schedule.model.rows) == 4
     QApplication.clipboard().clear()
+
+
+def turn(widget: QWidget) -> None:
+    """Turn the wheel one notch over a widget."""
+    at, none = QPointF(widget.rect().center()), Qt.KeyboardModifier.NoModifier
+    event = QWheelEvent(
+        at, widget.mapToGlobal(at), QPoint(), QPoint(0, -120),
+        Qt.MouseButton.NoButton, none, Qt.ScrollPhase.NoScrollPhase, False,
+    )  # fmt: skip
+    QApplication.sendEvent(widget, event)
+
+
+def test_a_wheel_that_scrolls_past_answers_nothing(at_work):
+    at_work.work.go_to("causes")
+    before = at_work.sitting.review.given
+    turn(at_work.top_bar.view.goal)
+    for chooser in at_work.causes.findChildren(Chooser):
+        turn(chooser)
+    at_work.work.go_to("next")
+    held = at_work.next.view.hold
+    was = held.value()
+    turn(held)
+    assert at_work.sitting.review.given is before
+    assert held.value() == was
+
+
+def test_escape_ends_the_drag_of_a_cone_and_leaves_it_as_it_stood(qtbot, at_work):
+    place, chamber = chamber_of(at_work)
+    cone = place.scene.cones[2]
+    tip = chamber.mapFromScene(cone.mapToScene(tip_of(cone.bend_deg, cone.length)))
+    QTest.mousePress(chamber.viewport(), Qt.MouseButton.LeftButton, pos=tip)
+    QTest.mouseMove(chamber.viewport(), tip + QPoint(40, 30))
+    cone.bend(80.0, done=False)
+    QTest.keyClick(chamber, Qt.Key.Key_Escape)
+    QTest.mouseMove(chamber.viewport(), tip + QPoint(60, 50))
+    QTest.mouseRelease(chamber.viewport(), Qt.MouseButton.LeftButton, pos=tip + QPoint(60, 50))
+    assert at_work.sitting.review.given.cones[2].bend_deg == 20.0
+    assert at_work.sitting.undo_label is None

@@ -6,7 +6,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QSlider,
     QVBoxLayout,
     QWidget,
 )
@@ -14,6 +13,7 @@ from PySide6.QtWidgets import (
 from firing_review.firing.wording import tr
 from firing_review.report.wording import NOT_KNOWN
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.chooser import Slider
 from firing_review.ui.layouts import fill
 from firing_review.ui.next_place.outcomes import Outcomes
 from firing_review.ui.next_place.schedule_chart import ScheduleChart
@@ -41,8 +41,8 @@ class NextView(QWidget):
         self.dress()
 
     @staticmethod
-    def _slider() -> QSlider:
-        slider = QSlider(Qt.Orientation.Horizontal)
+    def _slider() -> Slider:
+        slider = Slider(Qt.Orientation.Horizontal)
         slider.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         return slider
 

@@ -118,7 +118,8 @@ class ConeItem(QGraphicsObject):
 
     def mouseMoveEvent(self, event: QGraphicsSceneMouseEvent) -> None:
         """Follow the hand."""
-        self.bend(bend_from_tip(QPointF(0.0, 0.0), event.pos()), done=False)
+        if self._dragging:
+            self.bend(bend_from_tip(QPointF(0.0, 0.0), event.pos()), done=False)
 
     def mouseReleaseEvent(self, event: QGraphicsSceneMouseEvent) -> None:
         """Let go: the bend counts."""
@@ -127,7 +128,7 @@ class ConeItem(QGraphicsObject):
         event.accept()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Turn by degrees, or choose one of the seven drawings with 1 to 7."""
+        """Turn by degrees, choose one of the seven drawings with 1 to 7; Escape ends a drag."""
         steps = {
             Qt.Key.Key_Right: KEY_STEP_DEG,
             Qt.Key.Key_Left: -KEY_STEP_DEG,
@@ -135,7 +136,10 @@ class ConeItem(QGraphicsObject):
             Qt.Key.Key_PageUp: -LARGE_STEP_DEG,
         }
         number = event.key() - Qt.Key.Key_1
-        if event.key() in steps:
+        if event.key() == Qt.Key.Key_Escape and self._dragging:
+            self._dragging = False
+            self.bend(self.cone.bend_deg, done=False)
+        elif event.key() in steps:
             self.bend(self.bend_deg + steps[Qt.Key(event.key())], done=False)
         elif 0 <= number < len(DRAWINGS):
             self.bend(DRAWINGS[number], done=True)

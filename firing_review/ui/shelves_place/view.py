@@ -3,10 +3,10 @@
 from PySide6.QtCore import Qt, Slot
 from PySide6.QtGui import QFocusEvent, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
+    QBoxLayout,
     QFrame,
     QGraphicsView,
     QGridLayout,
-    QHBoxLayout,
     QHeaderView,
     QLabel,
     QPushButton,
@@ -114,10 +114,10 @@ class ShelvesView(QWidget):
         main = QWidget()
         left = QVBoxLayout(main)
         left.setContentsMargins(0, 0, 0, 0)
-        above = QHBoxLayout()
-        above.addWidget(self.hint, 1)
-        above.addWidget(self.within)
-        left.addLayout(above)
+        self._above = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._above.addWidget(self.hint, 1)
+        self._above.addWidget(self.within)
+        left.addLayout(self._above)
         left.addWidget(self.chamber, 1)
         inner = QWidget()
         side = QVBoxLayout(inner)
@@ -136,13 +136,15 @@ class ShelvesView(QWidget):
         self._shelves = QGridLayout()
         self._shelves.setSpacing(8)
         left.addLayout(self._shelves)
-        self._lay_shelf_buttons(narrow=False)
+        self._lay_out_for(narrow=False)
         self.both = WithSide(self._appearance, main, inner, SIZES)
-        self.both.fitted.connect(lambda narrow: self._lay_shelf_buttons(narrow=narrow))
+        self.both.fitted.connect(lambda narrow: self._lay_out_for(narrow=narrow))
         fill(self, self.both)
 
-    def _lay_shelf_buttons(self, *, narrow: bool) -> None:
-        """Put the buttons of the shelves into one row or two."""
+    def _lay_out_for(self, *, narrow: bool) -> None:
+        """Put what stands over the chamber, and the buttons below it, into one row or two."""
+        ways = QBoxLayout.Direction
+        self._above.setDirection(ways.TopToBottom if narrow else ways.LeftToRight)
         columns = 2 if narrow else 4
         for place, button in enumerate(self.shelf_buttons):
             self._shelves.addWidget(button, place // columns, place % columns)
