@@ -469,6 +469,9 @@ class MainWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """Remember the window and end what is going on; edits are in the recovery file."""
+        typing = self.focusWidget()
+        if typing is not None:
+            typing.clearFocus()  # what is half typed becomes an edit while it can still be kept
         self.arrivals.background.stop()
         self.sitting.errands.stop()
         self.sitting.finish()

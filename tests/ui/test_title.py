@@ -7,6 +7,8 @@ from PySide6.QtWidgets import QApplication
 
 from firing_review.firing.wording import Language
 from firing_review.io.resource_path import demo_logs
+from firing_review.review.recovery import read_recovery
+from firing_review.ui.sitting import unfinished_in
 from firing_review.ui.top_bar.title import in_lines, window_title
 
 ABOUT = "Marten · Mar 3, 2026, 9:40 PM"
@@ -123,3 +125,12 @@ def test_larger_text_is_cut_anew(window, log_file):
     window.tools.appearance.rescale(2.0)
     QApplication.processEvents()
     assert len(title.button.lines()) == 2
+
+
+def test_a_title_that_is_being_typed_when_the_window_closes_is_kept(qtbot, window, home, title):
+    qtbot.waitUntil(window.isActiveWindow)
+    title.begin()
+    qtbot.keyClicks(title.entry, "Tuesday")
+    window.close()
+    (kept,) = unfinished_in(home / "recovery")
+    assert read_recovery(kept.path).title == "Tuesday"
