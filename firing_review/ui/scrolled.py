@@ -1,13 +1,66 @@
-"""A page that scrolls when there is not room for all of it."""
+"""What scrolls when there is not room for all of it, or is as high as all of it."""
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QScrollArea, QWidget
+from collections.abc import Iterator
+
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal, Slot
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QScrollArea, QSizePolicy, QWidget
 
 
-class Scrolled(QScrollArea):
-    """A scroll area for one page; it never scrolls sideways."""
+class MayScroll:
+    """A part that scrolls by itself, or is shown whole where all around it scrolls.
+
+    A page has one way to scroll: what stands within something that scrolls is shown whole.
+    """
+
+    def show_whole(self, *, is_whole: bool) -> None:
+        """Ask for the height of everything in it, or scroll."""
+        raise NotImplementedError
+
+    @property
+    def spare_px(self) -> int:
+        """By how much it would be lower if it scrolled; 0 while it does [px]."""
+        return 0
+
+
+def is_in_scrolling(widget: QWidget) -> bool:
+    """Tell whether something around a widget can be scrolled up or down."""
+    around = widget.parentWidget()
+    while around is not None and not around.isWindow():
+        if isinstance(around, Scrolled) and around.verticalScrollBar().maximum() > 0:
+            return True
+        around = around.parentWidget()
+    return False
+
+
+def outermost(around: QWidget) -> Iterator[MayScroll]:
+    """Go through the parts in a widget that may scroll, but not through those within them."""
+    for part in around.findChildren(QWidget, options=Qt.FindChildOption.FindDirectChildrenOnly):
+        if isinstance(part, MayScroll):
+            yield part
+        else:
+            yield from outermost(part)
+
+
+def height_at(widget: QWidget, width: int) -> int:
+    """Return the height a widget would like at a width [px]."""
+    if widget.hasHeightForWidth():
+        return widget.heightForWidth(width)
+    return widget.sizeHint().expandedTo(widget.minimumSizeHint()).height()
+
+
+class Scrolled(QScrollArea, MayScroll):
+    """A scroll area for one page; it never scrolls sideways.
+
+    Signals
+    -------
+    wanted : something in it wants another size.
+    """
+
+    wanted = Signal()
 
     def __init__(self, page: QWidget, parent: QWidget | None = None) -> None:
+        self._is_whole = self._were_whole = False
         super().__init__(parent)
         page.setObjectName("page")
         self.setWidgetResizable(True)
@@ -20,3 +73,72 @@ class Scrolled(QScrollArea):
         self.setObjectName("keys")
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(name)
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether it is as high as everything in it."""
+        return self._is_whole
+
+    def show_whole(self, *, is_whole: bool) -> None:
+        """Ask for the height of everything in it, or scroll."""
+        bars, policies = Qt.ScrollBarPolicy, QSizePolicy.Policy
+        self._is_whole = is_whole
+        self.setVerticalScrollBarPolicy(
+            bars.ScrollBarAlwaysOff if is_whole else bars.ScrollBarAsNeeded
+        )
+        high = policies.Preferred if is_whole else policies.Ignored
+        self.setSizePolicy(self.sizePolicy().horizontalPolicy(), high)
+        self.show_parts()
+        self.updateGeometry()
+
+    @property
+    def has_whole_parts(self) -> bool:
+        """Whether the parts within it are whole: it is so itself, or has to scroll for them."""
+        return self._is_whole or self.has_to_scroll(self.widget())
+
+    def has_to_scroll(self, page: QWidget) -> bool:
+        """Tell whether a page has no room in height, even if the parts in it scroll."""
+        over = height_at(page, page.width()) - self.viewport().height()
+        return over > 0 and over > sum(part.spare_px for part in outermost(page))
+
+    def show_parts(self) -> None:
+        """Let the parts within it be whole, or scroll."""
+        self._were_whole = self.has_whole_parts
+        for part in outermost(self.widget()):
+            part.show_whole(is_whole=self._were_whole)
+
+    @Slot()
+    def fit(self) -> None:
+        """Follow the room there is."""
+        if self.has_whole_parts is not self._were_whole:
+            self.show_parts()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Measure again, and lay out for the new size."""
+        super().resizeEvent(event)
+        if self._is_whole:
+            self.updateGeometry()
+        self.fit()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Measure again when something in it wants another size."""
+        if event.type() == QEvent.Type.LayoutRequest:
+            if self._is_whole:
+                self.updateGeometry()
+            self.fit()
+            self.wanted.emit()
+        return super().eventFilter(watched, event)
+
+    def hasHeightForWidth(self) -> bool:
+        """Tell whether all of it is shown, with its text wrapped."""
+        return self._is_whole
+
+    def heightForWidth(self, width: int) -> int:
+        """Return the height of everything in it."""
+        return height_at(self.widget(), width)
+
+    def minimumSizeHint(self) -> QSize:
+        """Ask for all of its height, or for little."""
+        if not self._is_whole:
+            return super().minimumSizeHint()
+        return QSize(self.widget().minimumSizeHint().width(), self.heightForWidth(self.width()))

@@ -2,8 +2,7 @@
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal, Slot
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import QBoxLayout, QWidget
 
 from firing_review.ui.appearance import Appearance
@@ -35,54 +34,6 @@ class SideSizes:
     share: float = 0.0
 
 
-class Part(Scrolled):
-    """One of two parts: beside the other it scrolls, above or below it is as high as it needs.
-
-    Signals
-    -------
-    wanted : something in it wants another size.
-    """
-
-    wanted = Signal()
-
-    def __init__(self, inner: QWidget, parent: QWidget | None = None) -> None:
-        self._inner, self._is_whole = inner, False
-        super().__init__(inner, parent)
-
-    def show_whole(self, *, is_whole: bool) -> None:
-        """Ask for the height of everything in it, or scroll."""
-        bars = Qt.ScrollBarPolicy
-        self._is_whole = is_whole
-        self.setVerticalScrollBarPolicy(
-            bars.ScrollBarAlwaysOff if is_whole else bars.ScrollBarAsNeeded
-        )
-        self.updateGeometry()
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Measure again when something in it wants another size."""
-        if event.type() == QEvent.Type.LayoutRequest and watched is self._inner:
-            self.updateGeometry()
-            self.wanted.emit()
-        return super().eventFilter(watched, event)
-
-    def hasHeightForWidth(self) -> bool:
-        """Tell whether all of it is shown, with its text wrapped."""
-        return self._is_whole
-
-    def heightForWidth(self, width: int) -> int:
-        """Return the height of everything in it."""
-        inner = self._inner
-        if inner.hasHeightForWidth():
-            return inner.heightForWidth(width)
-        return inner.sizeHint().height()
-
-    def minimumSizeHint(self) -> QSize:
-        """Ask for all of its height, or for little."""
-        if not self._is_whole:
-            return super().minimumSizeHint()
-        return QSize(self._inner.minimumSizeHint().width(), self.heightForWidth(self.width()))
-
-
 class WithSide(Scrolled):
     """Side by side each part may scroll by itself; one under the other all of it scrolls.
 
@@ -102,16 +53,20 @@ class WithSide(Scrolled):
         *,
         side_first: bool = False,
     ) -> None:
-        self._appearance, self._sizes = appearance, sizes
+        (
+            self._appearance,
+            self._sizes,
+        ) = appearance, sizes
         ways = QBoxLayout.Direction
         self._below = ways.BottomToTop if side_first else ways.TopToBottom
-        self._main, self._side = main, Part(side)
+        self._main, self._side = main, Scrolled(side)
         page = QWidget()
         self._box = QBoxLayout(ways.LeftToRight, page)
         self._box.setContentsMargins(LEFT, TOP, RIGHT, BOTTOM)
         self._box.addWidget(self._main, 1)
         self._box.addWidget(self._side)
         super().__init__(page)
+        self.show_parts()
         appearance.changed.connect(self.fit)
         self._side.wanted.connect(self.fit)
 
@@ -129,24 +84,28 @@ class WithSide(Scrolled):
         usual = self._appearance.sizes.px(self._sizes.side)
         return max(usual, least, int(self._sizes.share * self.width()))
 
+    @property
+    def has_whole_parts(self) -> bool:
+        """Whether the parts are whole: also where the main one has no room in height."""
+        is_low = not isinstance(self._main, Scrolled) and self.has_to_scroll(self._main)
+        return self.is_whole or self.is_narrow or is_low
+
+    def show_whole(self, *, is_whole: bool) -> None:
+        """Ask for the height of both, or scroll."""
+        super().show_whole(is_whole=is_whole)
+        self.fit()
+
     @Slot()
     def fit(self) -> None:
         """Follow size and width."""
         px, narrow = self._appearance.sizes.px, self.is_narrow
         self._box.setDirection(self._below if narrow else QBoxLayout.Direction.LeftToRight)
-        for part in (self._main, self._side):
-            if isinstance(part, Part):
-                part.show_whole(is_whole=narrow)
+        super().fit()
         if narrow:
             self._side.setMinimumWidth(0)
             self._side.setMaximumWidth(WIDEST)
         else:
             self._side.setFixedWidth(self._side_width)
-        self._main.setMinimumHeight(px(self._sizes.main_high) if narrow else 0)
+        self._main.setMinimumHeight(px(self._sizes.main_high) if self.has_whole_parts else 0)
         self._box.activate()
         self.fitted.emit(narrow)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Lay out for the new width."""
-        super().resizeEvent(event)
-        self.fit()

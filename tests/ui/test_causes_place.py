@@ -278,9 +278,9 @@ def test_shelves_readings_and_pages_are_reached_with_the_keyboard_on_them(qtbot,
     window._on_spot(Spot("elements", name="Middle"))
     assert window.elements.view.table.currentIndex().row() == 1
     window._on_spot(Spot("firing", name="kiln"))
-    assert window.firing.view.pages.currentWidget() is window.firing.kiln
+    assert window.firing.view.pages.seen is window.firing.kiln
     window._on_spot(SAFETY)
-    assert window.firing.view.pages.currentWidget() is window.firing.safety
+    assert window.firing.view.pages.seen is window.firing.safety
 
 
 def test_an_answer_in_the_window_is_an_edit_that_can_be_undone(window) -> None:

@@ -243,6 +243,8 @@ def test_volts_that_are_no_number_are_marked_where_they_are_typed(at_work):
 def test_a_note_is_written_in_sight_where_all_of_the_window_scrolls(qtbot, at_work):
     at_work.tools.appearance.rescale(2.0)
     at_work.resize(1000, 560)
+    for _ in range(12):
+        QApplication.processEvents()
     chart = at_work.firing.chart
     QTest.keyClick(chart.view.lanes, Qt.Key.Key_N)
     words = chart.view.note_line.text

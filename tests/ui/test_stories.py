@@ -51,7 +51,7 @@ def test_a_dropped_log_opens_and_the_schedule_is_asked_for(window, log_file):
     assert window.top_bar.view.title.text() == "night.csv"
     assert window.verdict.view.sentence.text()
     if not window.sitting.review.findings:
-        assert window.firing.view.pages.currentWidget() is window.firing.schedule
+        assert window.firing.view.pages.seen is window.firing.schedule
 
 
 def test_a_schedule_typed_beside_the_log_changes_the_review_at_once(qtbot, window, log_file):
@@ -204,7 +204,7 @@ def test_safety_is_not_asked_yet_until_it_is_answered(window, log_file):
     window.open_path(log_file)
     assert window.verdict.view.safety.text.text() == "<b>Safety:</b> not asked yet"
     window.verdict.view.answer.click()
-    assert window.firing.view.pages.currentWidget() is window.firing.safety
+    assert window.firing.view.pages.seen is window.firing.safety
     window.firing.safety.view.signs["hot_plug"].click()
     assert window.sitting.review.verdict.lights.safety is Light.STOP
     assert window.firing.safety.view.stop.isVisible()

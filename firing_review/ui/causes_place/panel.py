@@ -17,9 +17,10 @@ from firing_review.ui.causes_place.gate import NONE, Gate
 from firing_review.ui.causes_place.questions import Questions
 from firing_review.ui.causes_place.spots import QUESTION_OF, SAFETY, spot_of
 from firing_review.ui.layouts import fill
+from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.showing import Showing
 from firing_review.ui.tab_order import set_tab_order
-from firing_review.ui.with_side import Part, SideSizes, WithSide
+from firing_review.ui.with_side import SideSizes, WithSide
 
 SIZES = SideSizes(side=388)
 MOST_SHOWN = 5
@@ -52,7 +53,7 @@ class CausesPlace(QWidget):
         self.cards = QVBoxLayout()
         self.cards.setSpacing(8)
         self.copy = QPushButton(tr("Cop&y as text"))
-        fill(self, WithSide(appearance, Part(self._left()), self.questions, SIZES))
+        fill(self, WithSide(appearance, Scrolled(self._left()), self.questions, SIZES))
         self._connect()
         self._dress()
 

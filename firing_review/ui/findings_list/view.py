@@ -24,8 +24,10 @@ from firing_review.firing.wording import tr
 from firing_review.report.shown_text import kept_together
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.findings_list.model import ROW_ROLE, FindingRow
+from firing_review.ui.in_sight import bring
 from firing_review.ui.layouts import fill
 from firing_review.ui.marks import paint_severity
+from firing_review.ui.scrolled import MayScroll
 from firing_review.ui.wrapped import Wrapped
 
 MARGIN, BADGE = 10, 24
@@ -94,8 +96,39 @@ def _height(appearance: Appearance, pixels: int, text: str, width: int) -> int:
     return metrics.boundingRect(QRect(0, 0, width, 10_000), _WRAP, kept_together(text)).height()
 
 
-class RowsView(QListView):
+class RowsView(QListView, MayScroll):
     """A list whose rows are measured again when its width changes."""
+
+    _is_whole = False
+
+    def show_whole(self, *, is_whole: bool) -> None:
+        """Ask for the height of all rows, or scroll."""
+        bars = Qt.ScrollBarPolicy
+        self._is_whole = is_whole
+        self.setVerticalScrollBarPolicy(
+            bars.ScrollBarAlwaysOff if is_whole else bars.ScrollBarAsNeeded
+        )
+        self.updateGeometry()
+
+    def minimumSizeHint(self) -> QSize:
+        """Ask for the height of all rows, or for little."""
+        usual = super().minimumSizeHint()
+        if not self._is_whole or self.model() is None:
+            return usual
+        rows = sum(self.sizeHintForRow(row) for row in range(self.model().rowCount()))
+        return QSize(usual.width(), rows + 2 * self.frameWidth())
+
+    def updateGeometries(self) -> None:
+        """Ask for the height of other rows."""
+        super().updateGeometries()
+        if self._is_whole:
+            self.updateGeometry()
+
+    def currentChanged(self, now: QModelIndex, before: QModelIndex) -> None:
+        """Keep the row that has the keyboard in sight of the page around the list."""
+        super().currentChanged(now, before)
+        if self.window().focusWidget() is self:
+            bring(self)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Wrap the sentences anew."""

@@ -30,6 +30,7 @@ from firing_review.ui.firing_chart.lanes import Lane
 from firing_review.ui.firing_chart.note_line import NoteLine
 from firing_review.ui.firing_chart.note_strip import NoteStrip
 from firing_review.ui.firing_chart.tool_row import ToolRow
+from firing_review.ui.scrolled import is_in_scrolling
 
 LANES_LEAST_PX, AXIS_ROOM_PX = 220, 6
 LANE_SHARES, LANE_LEAST_PX = (62, 22, 16), (110, 62, 54)
@@ -113,9 +114,16 @@ class Lanes(pg.GraphicsLayoutWidget):
         return [lane.getAxis("bottom") for lane in self.all]
 
     def wheelEvent(self, event: QWheelEvent) -> None:
-        """Change how many hours are in view; sideways, or with Shift, move on."""
-        turned = event.angleDelta()
-        sideways = event.modifiers() & Qt.KeyboardModifier.ShiftModifier
+        """Change how many hours are in view; sideways, or with Shift, move on.
+
+        In a page that scrolls the wheel does that, as anywhere on it, unless Ctrl is held.
+        """
+        turned, keys = event.angleDelta(), Qt.KeyboardModifier
+        plain = not event.modifiers() & (keys.ControlModifier | keys.ShiftModifier)
+        if plain and abs(turned.y()) > abs(turned.x()) and is_in_scrolling(self):
+            event.ignore()
+            return
+        sideways = event.modifiers() & keys.ShiftModifier
         if sideways or abs(turned.x()) > abs(turned.y()):
             self.pushed.emit(-float(turned.x() or turned.y()))
         elif turned.y():

@@ -120,12 +120,12 @@ class FiringPlace(QWidget):
     def show_beside(self, beside: Beside) -> None:
         """Put one of the pages beside the chart."""
         self.tabs.show_value(beside)
-        self.view.pages.setCurrentWidget(self._pages[beside])
+        self.view.pages.show_page(self._pages[beside])
 
     @property
     def turned_to(self) -> Beside:
         """What stands beside the chart."""
-        beside = self.view.pages.currentWidget()
+        beside = self.view.pages.seen
         return next(key for key, page in self._pages.items() if page is beside)
 
     def turn_to(self, page: object) -> None:

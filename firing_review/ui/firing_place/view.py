@@ -1,16 +1,11 @@
 """The layout of the place "Firing": side by side, or one under the other on a small screen."""
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import (
-    QBoxLayout,
-    QScrollArea,
-    QSizePolicy,
-    QStackedWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtCore import Slot
+from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QVBoxLayout, QWidget
 
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.scrolled import Scrolled
+from firing_review.ui.seen_stack import SeenStack
 from firing_review.ui.switch import Switch
 
 SIDE_PX, SIDE_MARGIN_PX = 384, 8
@@ -19,7 +14,7 @@ BOTH_LEAST_PX = 680
 CHART_LEAST_PX, SIDE_LEAST_PX = 600, 420
 
 
-class FiringView(QScrollArea):
+class FiringView(Scrolled):
     """Layout only."""
 
     def __init__(
@@ -31,25 +26,21 @@ class FiringView(QScrollArea):
         pages: list[QWidget],
         parent: QWidget | None = None,
     ) -> None:
-        super().__init__(parent)
         self._appearance = appearance
         self._chart, self._segments, self._tabs = chart, segments, tabs
-        self.setWidgetResizable(True)
-        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.pages = QStackedWidget()
+        self.pages = SeenStack()
         for page in pages:
-            self.pages.addWidget(page)
+            self.pages.add(page)
         self.lanes = self._make_lanes()
         self._side = self._make_side()
         page = QWidget()
-        page.setObjectName("page")
         self._box = QBoxLayout(QBoxLayout.Direction.LeftToRight, page)
         self._box.setContentsMargins(0, 0, 0, 0)
         self._box.setSpacing(0)
         self._box.addWidget(self.lanes, 1)
         self._box.addWidget(self._side)
-        self.setWidget(page)
+        super().__init__(page, parent)
+        self.show_parts()
         self.fit()
 
     def _make_lanes(self) -> QWidget:
@@ -74,15 +65,32 @@ class FiringView(QScrollArea):
     @property
     def has_height(self) -> bool:
         """Whether chart and segment table both have a useful height."""
-        return self.height() >= self._appearance.sizes.px(BOTH_LEAST_PX)
+        return not self.is_whole and self.height() >= self._appearance.sizes.px(BOTH_LEAST_PX)
 
+    @property
+    def is_narrow(self) -> bool:
+        """Whether there is no room for both side by side."""
+        return self.width() < self._appearance.sizes.px(NARROW_PX)
+
+    @property
+    def has_whole_parts(self) -> bool:
+        """Whether the parts are whole: also where chart and segments have no room together."""
+        return self.is_whole or self.is_narrow or self.has_to_scroll(self.lanes)
+
+    def show_whole(self, *, is_whole: bool) -> None:
+        """Ask for the height of both, or scroll."""
+        super().show_whole(is_whole=is_whole)
+        self.fit()
+
+    @Slot()
     def fit(self) -> None:
         """Follow size and width: side by side with room, stacked and scrolled without."""
         px = self._appearance.sizes.px
-        narrow = self.width() < px(NARROW_PX)
+        super().fit()
+        narrow = self.is_narrow
         directions = QBoxLayout.Direction
         self._box.setDirection(directions.TopToBottom if narrow else directions.LeftToRight)
-        self._chart.setMinimumHeight(px(CHART_LEAST_PX) if narrow else 0)
+        self._chart.setMinimumHeight(px(CHART_LEAST_PX) if narrow or self.is_whole else 0)
         if narrow:
             self._side.setMinimumSize(0, px(SIDE_LEAST_PX))
             self._side.setMaximumWidth(100_000)

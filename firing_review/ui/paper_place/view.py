@@ -14,8 +14,9 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.chooser import Chooser
 from firing_review.ui.layouts import fill
 from firing_review.ui.paper_place.preview import Preview
+from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.switch import Switch
-from firing_review.ui.with_side import Part, SideSizes, WithSide
+from firing_review.ui.with_side import SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
 
 SIZES = SideSizes(side=316)
@@ -83,7 +84,9 @@ class PaperView(QWidget):
             side.addWidget(button)
         side.addWidget(self.said)
         side.addStretch(1)
-        self.scrolled = Part(self.preview)
+        sheets = QWidget()
+        fill(sheets, self.preview)
+        self.scrolled = Scrolled(sheets)
         self.scrolled.read_with_keys(tr("Preview"))
         fill(self, WithSide(self._appearance, self.scrolled, inner, SIZES, side_first=True))
 

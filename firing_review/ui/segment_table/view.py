@@ -17,6 +17,7 @@ from firing_review.report.shown_text import kept_together
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.columns import EDGES, fit_columns
 from firing_review.ui.layouts import read_only
+from firing_review.ui.scrolled import MayScroll
 from firing_review.ui.segment_table.model import ROW_ROLE
 
 ROWS_SHOWN, ROW, BETWEEN = 5, 34, 12
@@ -46,8 +47,10 @@ class _WordPainter(QStyledItemDelegate):
         return QSize(wide, high + BETWEEN)
 
 
-class SegmentView(QTableView):
+class SegmentView(QTableView, MayScroll):
     """Layout only."""
+
+    _is_whole = False
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -67,6 +70,17 @@ class SegmentView(QTableView):
         self.verticalHeader().setMinimumSectionSize(self._appearance.sizes.px(ROW))
         self.fit()
 
+    def show_whole(self, *, is_whole: bool) -> None:
+        """Ask for the height of all rows, or of a few."""
+        self._is_whole = is_whole
+        self.fit()
+
+    @property
+    def spare_px(self) -> int:
+        """By how much it would be lower with a few rows [px]."""
+        rows = range(ROWS_SHOWN, self.model().rowCount() if self._is_whole else 0)
+        return sum(map(self.rowHeight, rows)) if self.isVisible() else 0
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Share out the new width."""
         super().resizeEvent(event)
@@ -78,7 +92,7 @@ class SegmentView(QTableView):
         if self.model() is None:
             return
         bars, count = Qt.ScrollBarPolicy, self.model().rowCount()
-        scrolls = count > ROWS_SHOWN
+        scrolls = count > ROWS_SHOWN and not self._is_whole
         self.setVerticalScrollBarPolicy(
             bars.ScrollBarAlwaysOn if scrolls else bars.ScrollBarAlwaysOff
         )

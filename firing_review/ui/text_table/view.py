@@ -1,6 +1,6 @@
 """How the table is laid out, and how a cell that cannot be used is marked."""
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, Qt, Signal
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QSize, Qt, Signal, Slot
 from PySide6.QtGui import QColor, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QPen
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -18,6 +18,7 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.entry import Entry
 from firing_review.ui.in_sight import bring
 from firing_review.ui.layouts import head_at_left
+from firing_review.ui.scrolled import MayScroll
 from firing_review.ui.text_table.model import WRONG_ROLE
 
 ROW = 36
@@ -61,7 +62,7 @@ class CellPainter(QStyledItemDelegate):
             painter.drawRect(box)
 
 
-class TextTableView(QTableView):
+class TextTableView(QTableView, MayScroll):
     """Layout, and the keys of a table: paste, clear, edit.
 
     Signals
@@ -72,6 +73,7 @@ class TextTableView(QTableView):
 
     pasted = Signal(str)
     refused = Signal(object)
+    _is_whole = False
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -94,6 +96,7 @@ class TextTableView(QTableView):
             header.setHighlightSections(False)
             header.setSectionsClickable(False)
         head_at_left(self)
+        self.verticalHeader().sectionCountChanged.connect(self._on_rows)
         self.dress()
 
     def dress(self) -> None:
@@ -106,6 +109,35 @@ class TextTableView(QTableView):
         """Give a column only what its cells need; the others share what is left."""
         mode = QHeaderView.ResizeMode.ResizeToContents
         self.horizontalHeader().setSectionResizeMode(column, mode)
+
+    def show_whole(self, *, is_whole: bool) -> None:
+        """Ask for the height of all rows, or scroll."""
+        bars = Qt.ScrollBarPolicy
+        self._is_whole = is_whole
+        self.setVerticalScrollBarPolicy(
+            bars.ScrollBarAlwaysOff if is_whole else bars.ScrollBarAsNeeded
+        )
+        self.updateGeometry()
+
+    def minimumSizeHint(self) -> QSize:
+        """Ask for the height of all rows, or for little."""
+        usual = super().minimumSizeHint()
+        if not self._is_whole:
+            return usual
+        head = self.horizontalHeader().sizeHint().height()
+        return QSize(usual.width(), head + self.verticalHeader().length() + 2 * self.frameWidth())
+
+    @property
+    def spare_px(self) -> int:
+        """By how much it would be lower if its rows scrolled [px]."""
+        if not self._is_whole:
+            return 0
+        usual = max(self.sizeHint().height(), self.minimumHeight())
+        return max(self.minimumSizeHint().height() - usual, 0)
+
+    @Slot()
+    def _on_rows(self) -> None:
+        self.updateGeometry()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Paste and clear; everything else as a table does."""

@@ -5,17 +5,29 @@ from functools import partial
 
 from PySide6.QtCore import Qt, Slot
 from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
-from PySide6.QtWidgets import QHBoxLayout, QSizePolicy, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
-from firing_review.ui.scrolled import Scrolled
+from firing_review.ui.scrolled import Scrolled, height_at
+from firing_review.ui.seen_stack import SeenStack
 from firing_review.ui.tab_order import parts_of, set_tab_order
 from firing_review.ui.top_bar.panel import TopBar
 from firing_review.ui.verdict_bar.panel import VerdictBar
-from firing_review.ui.workplace.places import Place, PlacesList
+from firing_review.ui.workplace.places import Place, PlacesList, StandingList
 
 PLACE_LEAST_PX = 340
+
+
+class WindowPage(Scrolled):
+    """Verdict and place; on a low window the place is whole and all of it scrolls."""
+
+    is_low = False
+
+    @property
+    def has_whole_parts(self) -> bool:
+        """Whether the place is whole."""
+        return self.is_low
 
 
 class Workplace(QWidget):
@@ -36,8 +48,7 @@ class Workplace(QWidget):
         super().__init__(parent)
         self.top_bar, self.verdict = top_bar, verdict
         self.list = PlacesList(appearance)
-        self._stack = QStackedWidget()
-        self._stack.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
+        self._stack = SeenStack()
         self._below_bar: list[QWidget] = []
         self._places = {place.key: place for place in places}
         self._panels: dict[str, QWidget] = {}
@@ -47,6 +58,7 @@ class Workplace(QWidget):
         self._lay_out()
         self.list.placeChosen.connect(self._on_chosen)
         self.list.show_places(places)
+        self._standing.fit()
         for number, place in enumerate(places[:9], start=1):
             keys = QShortcut(QKeySequence(f"Ctrl+{number}"), self)
             keys.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -56,7 +68,8 @@ class Workplace(QWidget):
     def _lay_out(self) -> None:
         body = QHBoxLayout()
         body.setSpacing(0)
-        body.addWidget(self.list)
+        self._standing = StandingList(self.list)
+        body.addWidget(self._standing)
         body.addWidget(self._stack, 1)
         page = QWidget()
         below = QVBoxLayout(page)
@@ -68,17 +81,23 @@ class Workplace(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.top_bar)
-        self._scrolled = Scrolled(page)
+        self._scrolled = WindowPage(page)
         self._scrolled.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
         layout.addWidget(self._scrolled, 1)
+        self._scrolled.wanted.connect(self._fit)
+        self._scrolled.verticalScrollBar().valueChanged.connect(self._stand)
+        self._appearance.changed.connect(self._standing.fit)
 
     def show_review(self, review: Review) -> None:
         """Show a review in the bar, the verdict and the place in sight."""
+        is_other = self._review is None or self._review.given.log is not review.given.log
         self._review = review
         self.top_bar.show_review(review)
         self.verdict.show_review(review)
         self._stale = set(self._panels)
         self._show(self.list.key)
+        if is_other:
+            self._scrolled.verticalScrollBar().setValue(0)
 
     def put_below_bar(self, strip: QWidget) -> None:
         """Put a strip between the bar and the verdict."""
@@ -93,16 +112,15 @@ class Workplace(QWidget):
     @property
     def parts(self) -> list[QWidget]:
         """What stands around the place in sight, then its parts, as the eye goes."""
-        place = self._stack.currentWidget()
+        place = self._stack.seen
         return [*self.heads, *(parts_of(place) if place else [])]
 
     def panel(self, key: str) -> QWidget:
         """Return a place with the present review in it, made now if need be."""
         if key not in self._panels:
             made = self._panels[key] = self._places[key].make()
-            self._stack.addWidget(made)
+            self._stack.add(made)
             self._stale.add(key)
-            self._give_way()
             self._order_tabs()
         if key in self._stale and self._review is not None:
             self._stale.discard(key)
@@ -115,21 +133,34 @@ class Workplace(QWidget):
         return self._panels
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Keep a useful height for the place; on a very low window all of it scrolls.
-
-        Scrolled to its end such a window shows the whole place and nothing else.
-        """
+        """Keep a useful height for the place; on a low window all of it scrolls as one page."""
         super().resizeEvent(event)
         self._scrolled.widget().layout().activate()
         self._column.activate()
-        least = self._appearance.sizes.px(PLACE_LEAST_PX)
-        self._stack.setMinimumHeight(min(least, self._scrolled.viewport().height()))
+        self._fit()
+
+    @Slot()
+    def _fit(self) -> None:
+        """Let the place scroll below the verdict, or the verdict with all of the place."""
+        room = self._scrolled.viewport().height()
+        least = min(self._appearance.sizes.px(PLACE_LEAST_PX), room)
+        self._stack.setMinimumHeight(least)
+        width = self.width() - self._scrolled.verticalScrollBar().sizeHint().width()
+        is_low = height_at(self.verdict, width) + least > room
+        if is_low is not self._scrolled.is_low:
+            self._scrolled.is_low = is_low
+            self._scrolled.show_parts()
+        self._stand()
+
+    @Slot()
+    def _stand(self) -> None:
+        gone = self._scrolled.verticalScrollBar().value() - self._stack.y()
+        self._standing.stand(gone, self._scrolled.viewport().height())
 
     @Slot()
     def show_place(self) -> None:
         """Bring the place into view where all of the window scrolls."""
-        bar = self._scrolled.verticalScrollBar()
-        bar.setValue(bar.maximum())
+        self._scrolled.verticalScrollBar().setValue(self._stack.y())
 
     @Slot(str)
     def go_to(self, key: str) -> None:
@@ -139,22 +170,16 @@ class Workplace(QWidget):
     @Slot(str)
     def _on_chosen(self, key: str) -> None:
         if self._review is not None:
+            bar = self._scrolled.verticalScrollBar()
+            gone = bar.value()
             self._show(key)
+            bar.setValue(min(gone, self._stack.y()))
 
     def _show(self, key: str) -> None:
-        self._stack.setCurrentWidget(self.panel(key))
-        self._give_way()
+        self._stack.show_page(self.panel(key))
+        self._scrolled.show_parts()
 
     def _order_tabs(self) -> None:
         """Let Tab go from bar, verdict and list into the place, as the eye does."""
         places = [part for panel in self._panels.values() for part in parts_of(panel)]
         set_tab_order([*self.heads, *places])
-
-    def _give_way(self) -> None:
-        """Let the places out of sight give way, whatever width they would like."""
-        policies = QSizePolicy.Policy
-        for panel in self._panels.values():
-            seen = panel is self._stack.currentWidget()
-            panel.setSizePolicy(
-                policies.Preferred if seen else policies.Ignored, policies.Preferred
-            )

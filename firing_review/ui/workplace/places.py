@@ -87,3 +87,34 @@ class PlacesList(QListWidget):
     def _on_current(self, now: QListWidgetItem | None, _before: QListWidgetItem | None) -> None:
         if now is not None:
             self.placeChosen.emit(now.data(Qt.ItemDataRole.UserRole))
+
+
+class StandingList(QWidget):
+    """The list of places, which stays in sight while the place beside it scrolls."""
+
+    def __init__(self, places: PlacesList, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._list, self._gone, self._room = places, 0, 0
+        places.setParent(self)
+        self.fit()
+
+    @Slot()
+    def fit(self) -> None:
+        """Follow the width of the list."""
+        self.setFixedWidth(self._list.maximumWidth())
+        self._stand()
+
+    def stand(self, gone: int, room: int) -> None:
+        """Put the list below what has gone out of sight above, in the room there is [px]."""
+        self._gone, self._room = gone, room
+        self._stand()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Stand in the new height."""
+        super().resizeEvent(event)
+        self._stand()
+
+    def _stand(self) -> None:
+        high = min(self._room, self.height())
+        top = min(max(self._gone, 0), self.height() - high)
+        self._list.setGeometry(0, top, self.width(), high)
