@@ -16,7 +16,7 @@ class SeenStack(QWidget, MayScroll):
         self._seen: QWidget | None = None
         self._is_whole = False
 
-    def add(self, page: QWidget) -> None:
+    def add_page(self, page: QWidget) -> None:
         """Take in another page; the first one is in sight."""
         self._pages.addWidget(page)
         page.setVisible(self._seen is None)

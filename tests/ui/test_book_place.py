@@ -271,7 +271,7 @@ def test_a_file_that_is_no_book_is_refused_and_the_open_one_stays(window, kept, 
 def test_without_a_book_the_place_says_how_to_begin(window, log_file):
     window.open_path(log_file)
     place = place_of(window)
-    assert place.view.currentIndex() == 0
+    assert place.view.seen is place.view.empty
     assert place.view.create.isEnabled()
 
 

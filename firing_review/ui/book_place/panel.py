@@ -142,7 +142,7 @@ class BookPlace(QWidget):
     def _refresh(self) -> None:
         self._stale = False
         book = self._tools.book.book
-        self.view.setCurrentIndex(0 if book is None else 1)
+        self.view.show_page(self.view.empty if book is None else self.view.filled)
         if book is None:
             return
         try:

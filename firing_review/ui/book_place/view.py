@@ -5,7 +5,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QMenu,
     QPushButton,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -19,6 +18,7 @@ from firing_review.ui.book_place.notes import NotesPart
 from firing_review.ui.book_place.table import FiringsTable
 from firing_review.ui.book_place.trend_chart import TrendChart
 from firing_review.ui.chooser import Chooser
+from firing_review.ui.seen_stack import SeenStack
 from firing_review.ui.with_side import SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
 
@@ -26,7 +26,7 @@ SIZES = SideSizes(side=400, share=0.33, main_high=440)
 FIND_PX = 170
 
 
-class BookView(QStackedWidget):
+class BookView(SeenStack):
     """Layout only: what a book is for, or the firings with their trends at the side."""
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
@@ -46,8 +46,9 @@ class BookView(QStackedWidget):
         self.chosen = Wrapped()
         self.chosen.setTextFormat(Qt.TextFormat.PlainText)
         self._make_side(appearance)
-        self.addWidget(self._empty())
-        self.addWidget(self._filled())
+        self.empty, self.filled = self._empty(), self._filled()
+        self.add_page(self.empty)
+        self.add_page(self.filled)
         self.dress()
 
     def _make_side(self, appearance: Appearance) -> None:

@@ -30,7 +30,7 @@ class FiringView(Scrolled):
         self._chart, self._segments, self._tabs = chart, segments, tabs
         self.pages = SeenStack()
         for page in pages:
-            self.pages.add(page)
+            self.pages.add_page(page)
         self.lanes = self._make_lanes()
         self._side = self._make_side()
         page = QWidget()

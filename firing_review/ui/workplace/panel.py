@@ -119,7 +119,7 @@ class Workplace(QWidget):
         """Return a place with the present review in it, made now if need be."""
         if key not in self._panels:
             made = self._panels[key] = self._places[key].make()
-            self._stack.add(made)
+            self._stack.add_page(made)
             self._stale.add(key)
             self._order_tabs()
         if key in self._stale and self._review is not None:
