@@ -117,6 +117,7 @@ class MainWindow(QMainWindow):
         self.setAcceptDrops(True)
         self.pages = Pages(self.start, self.work, self.places.by_itself)
         self.pages.left.connect(self.go_to_start)
+        self.pages.currentChanged.connect(self._on_edits)
         page = KeyPage()
         layout = QVBoxLayout(page)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -156,6 +157,7 @@ class MainWindow(QMainWindow):
         start.bookAsked.connect(self.books.ask_new)
         start.blankAsked.connect(self.go_to_blank_sheets)
         start.guideAsked.connect(self.guide.start)
+        start.backAsked.connect(self.go_back)
         arrivals.bookNamed.connect(self.books.open)
         start.pasted.connect(arrivals.open_text)
         arrivals.arrived.connect(self._on_arrived)
@@ -264,6 +266,7 @@ class MainWindow(QMainWindow):
         self.sitting.keep_now()
         self.message.dismiss()
         recent, unfinished = self.tools.preferences.recent, unfinished_in(self._recovery)
+        self.start.show_open(is_open=self.sitting.review is not None)
         self.start.show_demos(demo_firings())
         self.start.show_recent(recent)
         self.start.show_unfinished(unfinished)
@@ -271,6 +274,12 @@ class MainWindow(QMainWindow):
         self.start.show_guide(offered=self.guide.offered)
         self.pages.show_start()
         self.start.view.open_file.setFocus()
+
+    @Slot()
+    def go_back(self) -> None:
+        """Show the firing that is open, as it was left."""
+        self.pages.show_work()
+        self.work.list.setFocus()
 
     @Slot()
     def go_to_book(self) -> None:
@@ -351,10 +360,13 @@ class MainWindow(QMainWindow):
 
     @Slot()
     def _on_edits(self) -> None:
+        """Say what can be undone; what is not in sight is not undone with a key either."""
         sitting = self.sitting
-        self.top_bar.show_edits(sitting.undo_label, sitting.redo_label, sitting.kept_word)
-        is_open = sitting.review is not None
-        self.actions.show_edits(sitting.undo_label, sitting.redo_label, is_open=is_open)
+        undo, redo = sitting.undo_label, sitting.redo_label
+        self.top_bar.show_edits(undo, redo, sitting.kept_word)
+        if not self.pages.is_at_work:
+            undo = redo = None
+        self.actions.show_edits(undo, redo, is_open=sitting.review is not None)
 
     @Slot(object)
     def _on_spot(self, spot: Spot) -> None:

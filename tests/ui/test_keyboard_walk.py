@@ -8,12 +8,15 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QVBoxLayout, QW
 
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.resource_path import demo_logs
+from firing_review.review.recovery import read_recovery
 from firing_review.ui.chooser import Chooser
 from firing_review.ui.entry import Entry
 from firing_review.ui.firing_place.panel import Beside
 from firing_review.ui.in_sight import KeyPage
+from firing_review.ui.schedule_editor.rows import cells_of
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.shelves_place.cone_shape import tip_of
+from firing_review.ui.sitting import unfinished_in
 from firing_review.ui.switch import Switch
 from firing_review.ui.text_table.model import TextTableModel
 from firing_review.ui.text_table.view import TextTableView
@@ -158,6 +161,20 @@ def test_an_open_cell_leaves_undo_to_the_program_until_something_is_typed(at_wor
     assert cell.isModified()
 
 
+def test_what_stands_in_an_open_cell_is_kept_when_the_window_is_closed(at_work):
+    at_work.firing.show_beside(Beside.SCHEDULE)
+    table = at_work.firing.schedule.view.table
+    table.setFocus()
+    table.setCurrentIndex(at_work.firing.schedule.model.index(2, 1))
+    QTest.keyClicks(table, "2")
+    cell = next(one for one in table.findChildren(Entry) if one.isVisible())
+    QTest.keyClicks(cell, "000")
+    at_work.close()
+    (left,) = unfinished_in(at_work.tools.home / "recovery")
+    kept = read_recovery(left.path)
+    assert cells_of(kept.intended.segments[2], TemperatureUnit.FAHRENHEIT)[1] == "2000"
+
+
 def test_the_list_of_keys_is_scrolled_with_keys(window):
     window.show_keys()
     dialog = window.dialog
@@ -299,3 +316,20 @@ def test_escape_ends_the_drag_of_a_cone_and_leaves_it_as_it_stood(qtbot, at_work
     QTest.mouseRelease(chamber.viewport(), Qt.MouseButton.LeftButton, pos=tip + QPoint(60, 50))
     assert at_work.sitting.review.given.cones[2].bend_deg == 20.0
     assert at_work.sitting.undo_label is None
+
+
+def test_from_the_first_page_a_button_leads_back_to_the_firing_with_its_undo(qtbot, at_work):
+    editor = at_work.firing.schedule
+    editor.model.setData(editor.model.index(2, 1), "2000")
+    at_work.go_to_start()
+    assert not at_work.actions["undo"].isEnabled()
+    qtbot.mouseClick(at_work.start.view.back, Qt.MouseButton.LeftButton)
+    assert at_work.work.isVisible()
+    assert at_work.focusWidget() is at_work.work.list
+    assert at_work.actions["undo"].isEnabled()
+    at_work.actions["undo"].trigger()
+    assert editor.model.rows[2][1] == "2048"
+
+
+def test_with_no_firing_open_there_is_nothing_to_go_back_to(window):
+    assert window.start.view.back.isHidden()

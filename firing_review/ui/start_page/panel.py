@@ -28,6 +28,7 @@ class StartPage(QWidget):
     blankAsked : the person wants sheets to write on by hand.
     guideAsked : the person wants to be led through a demo firing.
     pasted : the text of a table on the clipboard.
+    backAsked : the person wants to go back to the firing that is open.
     pickedUp, letGo : an unfinished sitting to go on with, or to forget.
     """
 
@@ -40,6 +41,7 @@ class StartPage(QWidget):
     bookAsked = Signal()
     blankAsked = Signal()
     guideAsked = Signal()
+    backAsked = Signal()
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -52,6 +54,7 @@ class StartPage(QWidget):
         self.view.new_book.clicked.connect(self.bookAsked)
         self.view.blank.clicked.connect(self.blankAsked)
         self.view.guide.clicked.connect(self.guideAsked)
+        self.view.back.clicked.connect(self.backAsked)
         paste = QShortcut(QKeySequence(QKeySequence.StandardKey.Paste), self)
         paste.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
         paste.activated.connect(self.paste)
@@ -67,6 +70,10 @@ class StartPage(QWidget):
         for label in (self.view.demos_heading, self.view.demos_about):
             label.setVisible(bool(demos))
         self._lay_demos()
+
+    def show_open(self, *, is_open: bool) -> None:
+        """Offer the way back to the firing that is open, if one is."""
+        self.view.back.setVisible(is_open)
 
     def show_steps(self, *, shown: bool) -> None:
         """Show how it goes, to someone who has nothing to go on with."""

@@ -30,6 +30,7 @@ class StartView(QScrollArea):
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.back = QPushButton(tr("&Back to the open firing"))
         self.menu = MenuButton()
         self.open_file = QPushButton(tr("&Open a log or a firing sheet…"))
         self.open_file.setProperty("part", "main")
@@ -67,7 +68,8 @@ class StartView(QScrollArea):
         outer.setSpacing(16)
         head = QHBoxLayout()
         head.addWidget(Wrapped(tr("What happened in last night's firing?"), "title"), 1)
-        head.addWidget(self.menu, 0, Qt.AlignmentFlag.AlignTop)
+        for button in (self.back, self.menu):
+            head.addWidget(button, 0, Qt.AlignmentFlag.AlignTop)
         outer.addLayout(head)
         self.columns.setSpacing(40)
         self.columns.addLayout(self._left(), 4)
