@@ -5,8 +5,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QContextMenuEvent, QWheelEvent
-from PySide6.QtWidgets import QMenu
+from PySide6.QtGui import QContextMenuEvent, QNativeGestureEvent, QPointingDevice, QWheelEvent
+from PySide6.QtWidgets import QApplication, QMenu
 
 from firing_review.report.curves import Curve
 from firing_review.report.thin import with_holes
@@ -44,13 +44,6 @@ def test_shift_and_a_wheel_turned_sideways_move_on(chart):
     assert high - low == pytest.approx(2.0)
     wheel(chart, QPoint(120, 0))
     assert chart.time.range_h == pytest.approx((4.0, 6.0))
-
-
-def test_two_fingers_apart_show_fewer_hours(chart):
-    whole = span(chart)
-    view = chart.view.lanes.temperature.getViewBox()
-    chart.view.lanes.stretched.emit(0.5, view.sceneBoundingRect().center())
-    assert span(chart) == pytest.approx(whole / 2)
 
 
 def test_shift_and_arrows_move_the_view_and_stop_at_the_end_of_the_record(qtbot, chart):
@@ -197,3 +190,18 @@ def test_between_rows_written_by_the_hour_the_line_is_drawn_and_no_gap_is_told()
     assert Curve(*with_holes(hours, 20.0 + 100.0 * hours)).long_gaps_h == ()
     broken = np.delete(hours, [3, 4, 5, 6])
     assert Curve(*with_holes(broken, 20.0 + 100.0 * broken)).long_gaps_h == ((2.0, 7.0),)
+
+
+def test_two_fingers_on_a_touch_pad_show_fewer_hours_and_more(chart):
+    def pinch(grown: float) -> float:
+        viewport = chart.view.lanes.viewport()
+        at, touched = QPointF(viewport.rect().center()), QPointingDevice.primaryPointingDevice()
+        kind = Qt.NativeGestureType.ZoomNativeGesture
+        event = QNativeGestureEvent(kind, touched, 2, at, at, at, grown, QPointF())
+        QApplication.sendEvent(viewport, event)
+        return span(chart)
+
+    whole = span(chart)
+    fewer = pinch(0.25)
+    assert fewer == pytest.approx(whole / 1.25, rel=0.02)
+    assert pinch(-0.1) == pytest.approx(fewer / 0.9, rel=0.02)
