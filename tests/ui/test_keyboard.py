@@ -127,6 +127,18 @@ def test_large_targets_are_48_pixels_in_every_place(at_work):
     assert low == []
 
 
+def test_rows_that_are_typed_into_or_chosen_are_as_high_as_a_target(at_work):
+    at_work.tools.appearance.choose_targets(large=True)
+    for table in (
+        at_work.work.panel("firing").schedule.view.table,
+        at_work.work.panel("firing").kiln.view.sections,
+        at_work.work.panel("shelves").view.table,
+        at_work.work.panel("elements").view.table,
+    ):
+        assert table.verticalHeader().defaultSectionSize() == LARGE_TARGET_PX
+    at_work.tools.appearance.choose_targets(large=False)
+
+
 def test_preferences_are_used_the_moment_they_are_chosen_and_kept(at_work):
     at_work.show_preferences()
     dialog = at_work.dialog

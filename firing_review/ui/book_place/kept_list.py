@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
 
 from firing_review.ui.appearance import Appearance
 
-ROW, ROWS_SHOWN = 36, 4
+ROWS_SHOWN = 4
 
 
 class KeptList(QWidget):
@@ -68,10 +68,10 @@ class KeptList(QWidget):
 
     def dress(self) -> None:
         """Follow the present sizes."""
-        px = self._appearance.sizes.px
-        for row in range(self.list.count()):
-            self.list.item(row).setSizeHint(QSize(0, px(ROW)))
-        self.list.setFixedHeight(px(ROW) * min(max(self.list.count(), 1), ROWS_SHOWN) + 8)
+        target, count = self._appearance.sizes.target, self.list.count()
+        for row in range(count):
+            self.list.item(row).setSizeHint(QSize(0, target))
+        self.list.setFixedHeight(target * min(max(count, 1), ROWS_SHOWN) + 8)
 
     @Slot(int)
     def _on_row(self, _row: int) -> None:

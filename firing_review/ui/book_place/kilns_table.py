@@ -15,8 +15,6 @@ from firing_review.firing.wording import tr
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.layouts import read_only
 
-ROW = 36
-
 
 @dataclass(frozen=True)
 class KilnRow:
@@ -53,7 +51,7 @@ class KilnsTable(QTableWidget):
 
     def dress(self) -> None:
         """Follow the present sizes."""
-        px = self._appearance.sizes.px
-        self.verticalHeader().setMinimumSectionSize(px(ROW))
+        target = self._appearance.sizes.target
+        self.verticalHeader().setMinimumSectionSize(target)
         self.resizeRowsToContents()
-        self.setFixedHeight(sum(map(self.rowHeight, range(self.rowCount()))) + px(ROW) + 6)
+        self.setFixedHeight(sum(map(self.rowHeight, range(self.rowCount()))) + target + 6)

@@ -32,7 +32,7 @@ from firing_review.ui.book_place.model import (
 from firing_review.ui.layouts import read_only
 from firing_review.ui.marks import paint_light
 
-ROW, MARK, GAP, EDGES = 36, 18, 6, 38
+MARK, GAP, EDGES = 18, 6, 38
 LATE_DAYS = tuple(date(2028, month, 28) for month in range(1, 13))
 """No date is wider than the widest of these."""
 WIDTHS = {
@@ -84,7 +84,7 @@ class _LightPainter(QStyledItemDelegate):
     ) -> QSize:
         """Ask for one line."""
         hint = super().sizeHint(option, index)
-        return QSize(hint.width(), self._appearance.sizes.px(ROW))
+        return QSize(hint.width(), self._appearance.sizes.target)
 
 
 class FiringsTable(QTableView):
@@ -123,7 +123,7 @@ class FiringsTable(QTableView):
 
     def dress(self) -> None:
         """Follow the present sizes."""
-        self.verticalHeader().setDefaultSectionSize(self._appearance.sizes.px(ROW))
+        self.verticalHeader().setDefaultSectionSize(self._appearance.sizes.target)
         self.fit()
         self.viewport().update()
 

@@ -97,9 +97,8 @@ class ElementsView(QWidget):
 
     def dress(self) -> None:
         """Follow the present sizes."""
-        px = self._appearance.sizes.px
         self.fit()
-        self.table.setMinimumHeight(px(36) * 5)
+        self.table.setMinimumHeight(self._appearance.sizes.target * 5)
         for entry in (self.at_rest, self.at_load, self.compare, self.alone, self.save_test):
             entry.setMinimumHeight(self._appearance.sizes.target)
         self.bars.dress()

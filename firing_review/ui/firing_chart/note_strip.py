@@ -19,7 +19,7 @@ from firing_review.report import wording
 from firing_review.report.shown_text import shown
 from firing_review.ui.appearance import Appearance
 
-ROW, PIN, LEAST_TAG, WORDS_LEFT = 36, 5, 44, 12
+PIN, LEAST_TAG, WORDS_LEFT = 5, 44, 12
 DRAG_PX = 6
 """A mouse moved less than this meant a click."""
 BEYOND_PX = 130
@@ -68,7 +68,7 @@ class NoteStrip(QWidget):
 
     def sizeHint(self) -> QSize:
         """Ask for one row."""
-        return QSize(100, self._appearance.sizes.px(ROW))
+        return QSize(100, self._appearance.sizes.target)
 
     def minimumSizeHint(self) -> QSize:
         """Keep the height of a target."""

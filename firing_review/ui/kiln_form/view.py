@@ -82,5 +82,5 @@ class KilnView(QWidget):
 
     def fit_sections(self, rows: int) -> None:
         """Make room for all sections; the form scrolls, not the table in it."""
-        px = self._appearance.sizes.px
-        self.sections.setFixedHeight(px(52) + px(36) * rows)
+        sizes = self._appearance.sizes
+        self.sections.setFixedHeight(sizes.px(52) + sizes.target * rows)

@@ -21,7 +21,6 @@ from firing_review.ui.layouts import head_at_left
 from firing_review.ui.scrolled import MayScroll
 from firing_review.ui.text_table.model import WRONG_ROLE
 
-ROW = 36
 MOST_PASTED_ROWS = 1000
 """Schedules, cones and readings are written by hand; more rows than this are a log."""
 
@@ -101,7 +100,7 @@ class TextTableView(QTableView, MayScroll):
 
     def dress(self) -> None:
         """Follow the present sizes."""
-        self.verticalHeader().setDefaultSectionSize(self._appearance.sizes.px(ROW))
+        self.verticalHeader().setDefaultSectionSize(self._appearance.sizes.target)
         self.verticalHeader().setMinimumWidth(self._appearance.sizes.px(28))
         self.viewport().update()
 
