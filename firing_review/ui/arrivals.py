@@ -178,8 +178,9 @@ class Arrivals(QObject):
         words = tr("Opening {name}").format(name=path.name)
         arguments = (path, review.given.log.unit_read)
         done = partial(self._on_earlier, path)
-        work = Work(words, read_earlier, arguments, done, self._refuse)
-        self.background.run(work, is_long=path.is_file() and takes_long(path.stat().st_size))
+        is_long = path.is_file() and takes_long(path.stat().st_size)
+        work = Work(words, read_earlier, arguments, done, self._refuse, is_long=is_long)
+        self.background.run(work)
 
     def _on_earlier(self, path: Path, earlier: Given) -> None:
         from firing_review.review.edits import set_earlier
@@ -197,8 +198,11 @@ class Arrivals(QObject):
 
         words = tr("Opening {name}").format(name=unfinished.title)
         done, refused = partial(self._on_picked_up, unfinished), self._refuse
-        work = Work(words, pick_up, (unfinished.path,), done, refused, prepare=ready_for_window)
-        self.background.run(work, is_long=unfinished.is_long)
+        work = Work(
+            words, pick_up, (unfinished.path,), done, refused,
+            prepare=ready_for_window, is_long=unfinished.is_long,
+        )  # fmt: skip
+        self.background.run(work)
 
     def _on_picked_up(self, unfinished: Unfinished, review: Review) -> None:
         self._tools.showing.follow_log(review.given.log.unit_read)

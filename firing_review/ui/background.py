@@ -30,6 +30,10 @@ class Work:
     prepare : callable
         Gets the result beside the window, before ``done``: it works out what the window would
         else have to wait for.
+    is_long : bool
+        Whether it gets a process of its own, which can be ended at any moment. Short work is
+        done by a thread, before a process would have begun; it ends where it next tells how far
+        it is.
     """
 
     words: str
@@ -39,6 +43,7 @@ class Work:
     refused: Callable[[FiringReviewError], None]
     canceled: Callable[[], None] = lambda: None
     prepare: Callable[[object], None] = lambda _result: None
+    is_long: bool = True
 
 
 class WorkBrokeError(RuntimeError):
@@ -62,14 +67,10 @@ class Background(Working):
         """Tell whether this piece of work is not over."""
         return self._work is work
 
-    def run(self, work: Work, *, is_long: bool = True) -> None:
-        """Begin a piece of work; what was going on is dropped.
-
-        Long work gets a process of its own. Short work is done by a thread, before a process
-        would have begun; it ends where it next tells how far it is.
-        """
+    def run(self, work: Work) -> None:
+        """Begin a piece of work; what was going on is dropped."""
         self.stop()
-        self._work, self._talk = work, (_Talk if is_long else _Short)(work, self)
+        self._work, self._talk = work, (_Talk if work.is_long else _Short)(work, self)
         self._talk.heard.connect(self._on_heard)
         self.began.emit(work.words)
         self._talk.start()

@@ -174,9 +174,11 @@ class BookArrivals(QObject):
             return
         words = tr("Opening {name}").format(name=title)
         done, refused = partial(self._on_read, book, firing_id), self.refused.emit
-        asked = (book, firing_id)
-        work = Work(words, review_out_of, asked, done, refused, prepare=ready_for_window)
-        self._background.run(work, is_long=False)
+        work = Work(
+            words, review_out_of, (book, firing_id), done, refused,
+            prepare=ready_for_window, is_long=False,
+        )  # fmt: skip
+        self._background.run(work)
 
     def _take_out(self, book: Book, firing_id: int, title: str) -> None:
         """Open a firing with a long log: out of the book in a thread, reviewed in a process."""

@@ -456,7 +456,7 @@ class MainWindow(QMainWindow):
     def _give_up_parts(self) -> list[QObject]:
         self.actions.remove(self)
         self.arrivals.background.stop()
-        self.sitting.errands.stop()
+        self.sitting.drop_errands()
         return [self.places, self.arrivals, self.books, self.takeCentralWidget()]
 
     # the window system
@@ -485,7 +485,7 @@ class MainWindow(QMainWindow):
         if typing is not None:
             typing.clearFocus()  # what is half typed becomes an edit while it can still be kept
         self.arrivals.background.stop()
-        self.sitting.errands.stop()
+        self.sitting.drop_errands()
         self.sitting.finish()
         self.tools.preferences.geometry = self.saveGeometry()
         self.books.work.stop()

@@ -106,6 +106,8 @@ class Sitting(QObject):
         super().__init__(parent)
         self._folder = recovery_folder
         self.background, self.errands = Background(self), Background(self)
+        self._waiting: list[Work] = []
+        self.errands.ended.connect(self._next_errand)
         self._writer = RecoveryWriter(self)
         self._writer.late.connect(self._on_late)
         self._writer.written.connect(self._on_written)
@@ -274,8 +276,9 @@ class Sitting(QObject):
         given = self._history.review.given
         saved = partial(self._on_saved, given, folder, done)
         words = tr("Saving {name}").format(name=folder.name)
-        work = Work(words, write_folder, (given, folder), saved, refused)
-        self.errands.run(work, is_long=_is_long(given))
+        is_long = _is_long(given)
+        work = Work(words, write_folder, (given, folder), saved, refused, is_long=is_long)
+        self.run_errand(work)
 
     def _on_saved(self, given: Given, folder: Path, done: Callable[[], None], _: object) -> None:
         done()
@@ -286,9 +289,19 @@ class Sitting(QObject):
 
     @Slot(object)
     def run_errand(self, work: Work) -> None:
-        """Do something with what is open beside the window, unless another errand is going on."""
-        if not self.errands.is_busy:
-            self.errands.run(work)
+        """Do something with what is open beside the window, one errand after the other."""
+        self._waiting.append(work)
+        self._next_errand()
+
+    @Slot()
+    def _next_errand(self) -> None:
+        if self._waiting and not self.errands.is_busy:
+            self.errands.run(self._waiting.pop(0))
+
+    def drop_errands(self) -> None:
+        """End what is going on beside the window with what is open, and what waits for it."""
+        self._waiting.clear()
+        self.errands.stop()
 
     def _forget_recovery(self) -> None:
         self.keep_now()

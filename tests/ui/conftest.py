@@ -77,9 +77,9 @@ _RUN = Background.run
 def _short_work_is_over_when_the_call_returns(monkeypatch):
     """Wait for short work where it begins, so that a test can look at what came of it."""
 
-    def run(background, work, *, is_long=True):
-        _RUN(background, work, is_long=is_long)
-        while not is_long and background.is_doing(work):
+    def run(background, work):
+        _RUN(background, work)
+        while not work.is_long and background.is_doing(work):
             QTest.qWait(1)
 
     monkeypatch.setattr(Background, "run", run)

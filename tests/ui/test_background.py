@@ -26,6 +26,7 @@ from firing_review.ui import side_process
 from firing_review.ui.app import make_window
 from firing_review.ui.background import Background, Work
 from firing_review.ui.busy_line.panel import WORTH_A_WORD_MS, BusyLine
+from firing_review.ui.firing_chart.data_text import table_text
 from firing_review.ui.sitting import unfinished_in
 
 LONG_MS = 60_000
@@ -56,10 +57,11 @@ def heard():
     return []
 
 
-def work_for(heard, do, *arguments):
+def work_for(heard, do, *arguments, is_long=True):
     return Work(
         "working", do, arguments, lambda r: heard.append(("done", r)),
         lambda e: heard.append(("refused", e)), lambda: heard.append(("canceled", None)),
+        is_long=is_long,
     )  # fmt: skip
 
 
@@ -298,13 +300,13 @@ def test_a_process_that_cannot_be_started_is_refused_in_plain_words(
 def test_short_work_goes_on_in_a_thread_and_tells_its_end(qtbot, background, heard, as_it_comes):
     words = []
     background.progressed.connect(lambda share, text: words.append((share, text)))
-    background.run(work_for(heard, count_to, 2), is_long=False)
+    background.run(work_for(heard, count_to, 2, is_long=False))
     assert heard == []
     assert background.is_busy
     qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
     assert words == [(0.0, "Counting, 0"), (0.5, "Counting, 1")]
     assert [kind for kind, _ in heard] == ["done"]
-    background.run(work_for(heard, refuse, "shelf.csv"), is_long=False)
+    background.run(work_for(heard, refuse, "shelf.csv", is_long=False))
     qtbot.waitUntil(lambda: len(heard) == 2, timeout=LONG_MS)
     assert str(heard[1][1]) == "shelf.csv, line 3: expected a jug, found a bowl. Throw again."
 
@@ -322,7 +324,7 @@ def test_short_work_that_is_ended_goes_no_further_than_to_its_next_step(
         told.append("went on")
 
     background_is_stopping = threading.Event()
-    background.run(work_for(heard, two_steps), is_long=False)
+    background.run(work_for(heard, two_steps, is_long=False))
     assert reached.wait(LONG_MS / 1000)
     background._talk.requestInterruption()
     background_is_stopping.set()
@@ -339,7 +341,7 @@ def test_a_fault_in_short_work_is_told_as_a_fault_of_the_program(
         raise ValueError("glaze")
 
     with qtbot.capture_exceptions() as caught:
-        background.run(work_for(heard, fail), is_long=False)
+        background.run(work_for(heard, fail, is_long=False))
         qtbot.waitUntil(lambda: caught != [], timeout=LONG_MS)
     assert "ValueError: glaze" in str(caught[0][1])
 
@@ -386,7 +388,7 @@ def test_what_is_soon_over_needs_no_word(qtbot, background, heard, as_it_comes):
     qtbot.addWidget(line)
     shown = []
     line.installEventFilter(Watch(line, QEvent.Type.Show, shown))
-    background.run(work_for(heard, count_to, 1), is_long=False)
+    background.run(work_for(heard, count_to, 1, is_long=False))
     qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
     qtbot.wait(2 * WORTH_A_WORD_MS)
     assert shown == []
@@ -394,3 +396,31 @@ def test_what_is_soon_over_needs_no_word(qtbot, background, heard, as_it_comes):
     qtbot.waitUntil(line.isVisible, timeout=LONG_MS)
     background.cancel()
     assert not line.isVisible()
+
+
+def test_what_is_asked_for_while_an_errand_goes_on_is_done_after_it(qtbot, window, heard):
+    window.sitting.run_errand(work_for(heard, count_to, 1))
+    window.sitting.run_errand(work_for(heard, count_to, 2))
+    qtbot.waitUntil(lambda: len(heard) == 2, timeout=LONG_MS)
+    assert [len(result) for _, result in heard] == [1, 2]
+    window.sitting.run_errand(work_for(heard, sleep_long))
+    window.sitting.run_errand(work_for(heard, count_to, 3))
+    window.close()
+    assert not window.sitting.errands.is_busy
+    assert len(heard) == 2
+
+
+def test_many_figures_go_on_the_clipboard_in_pieces_and_are_pasted_whole(
+    qtbot, window, log_file, monkeypatch
+):
+    monkeypatch.setattr("firing_review.ui.firing_chart.data_text.PIECE_BYTES", 100)
+    window.open_path(log_file)
+    window.firing.chart.extras.copy_data()
+    pasted = QGuiApplication.clipboard().text()
+    assert len(pasted) > 1000
+    assert pasted == window_table(window)
+
+
+def window_table(window) -> str:
+    review, (low_h, high_h) = window.sitting.review, window.firing.chart.time.range_h
+    return table_text(review, TemperatureUnit.CELSIUS, low_h, high_h)

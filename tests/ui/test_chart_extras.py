@@ -14,6 +14,7 @@ from firing_review.firing.units import TemperatureUnit
 from firing_review.report.chart_lines import LineRole
 from firing_review.ui.appearance import DARK
 from firing_review.ui.ask import Questions
+from firing_review.ui.background import Background
 from firing_review.ui.firing_chart.data_text import table_text
 from firing_review.ui.firing_chart.earlier import EarlierFirings, LaidOver, earlier_name
 from firing_review.ui.firing_chart.panel import FiringChart
@@ -48,6 +49,7 @@ def chart(qtbot, appearance, showing, compared, tmp_path) -> FiringChart:
 
     chart_file: list[str] = []
     panel = FiringChart(appearance, showing, Questions(picture_to_save=picture_to_save))
+    panel.errand.connect(Background(panel).run)
     panel.file_names, panel.names_asked = chart_file, asked
     qtbot.addWidget(panel)
     panel.resize(900, 600)
@@ -241,11 +243,12 @@ def test_a_drawing_for_print_has_the_curve_and_its_words_in_it(chart, tmp_path):
     assert "Temperature, °C" in text
 
 
-def test_a_picture_that_cannot_be_written_is_told_and_nothing_else_happens(chart, qtbot):
-    chart.file_names.append("no such folder/curve.png")
+def test_a_picture_that_cannot_be_written_is_told_and_nothing_else_happens(chart, qtbot, tmp_path):
+    (tmp_path / "taken").write_text("a file where a folder should be")
+    chart.file_names.append("taken/curve.png")
     with qtbot.waitSignal(chart.refused) as told:
         chart.extras.menu.save_picture.trigger()
-    assert "no such folder" in str(told.args[0])
+    assert "taken" in str(told.args[0])
 
 
 def inked(image: QImage) -> int:

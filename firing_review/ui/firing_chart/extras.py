@@ -5,11 +5,11 @@ from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import QMimeData, QObject, QPoint, Signal, Slot
+from PySide6.QtCore import QByteArray, QMimeData, QObject, QPoint, Signal, Slot
 from PySide6.QtGui import QGuiApplication
 
 from firing_review.analysis.ware_ranges import passages
-from firing_review.firing.errors import InputError
+from firing_review.firing.remembered import remembered
 from firing_review.firing.units import TemperatureUnit, fahrenheit_from_celsius
 from firing_review.firing.wording import moment, tr, trn
 from firing_review.report import wording
@@ -19,10 +19,15 @@ from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.ask import Questions
 from firing_review.ui.background import Work
-from firing_review.ui.firing_chart.data_text import rows_between, table_beside, table_text
+from firing_review.ui.firing_chart.data_text import (
+    TableMade,
+    rows_between,
+    table_beside,
+    table_made,
+)
 from firing_review.ui.firing_chart.earlier import EarlierFirings, LaidOver
 from firing_review.ui.firing_chart.menu import ChartMenu
-from firing_review.ui.firing_chart.picture import picture_of, save_picture
+from firing_review.ui.firing_chart.picture import drawn_for, picture_of, write_picture
 from firing_review.ui.firing_chart.range_boxes import RangeBox
 from firing_review.ui.firing_chart.time_view import TimeView
 from firing_review.ui.firing_chart.view import ChartView
@@ -33,6 +38,16 @@ AT_ONCE_ROWS = 5_000
 """To write more rows than this as a table takes so long that the window would stand still."""
 USUAL_MEETING_C = 600.0
 """Where earlier firings meet this one if the cursor stands nowhere: past the slow beginning."""
+
+
+@remembered
+def joined(table: TableMade) -> QByteArray:
+    """Return all of a table; made beside the window, the clipboard takes it without a copy."""
+    text = QByteArray()
+    text.reserve(sum(map(len, table.pieces)))
+    for piece in table.pieces:
+        text.append(piece)
+    return text
 
 
 class Extras(QObject):
@@ -184,25 +199,23 @@ class Extras(QObject):
             return
         review, unit, view_h = self._review, self._showing.unit, self._time.range_h
         if rows_between(review.given.log, *view_h) <= AT_ONCE_ROWS:
-            self._take_table(table_text(review, unit, *view_h).encode())
+            self._take_table(table_made(review, unit, *view_h))
             return
         bare = replace(review.given, log=replace(review.given.log, raw=b""), earlier=())
         asked = (replace(review, given=bare), unit, *view_h)
         words = tr("Copying the figures in view")
-        self.errand.emit(Work(words, table_beside, asked, self._take_table, self.refused.emit))
+        done, refused = self._take_table, self.refused.emit
+        self.errand.emit(Work(words, table_beside, asked, done, refused, prepare=joined))
 
-    def _take_table(self, table: object) -> None:
+    def _take_table(self, table: TableMade) -> None:
         """Put a table on the clipboard and say so; it is read as text once it is pasted."""
-        if not isinstance(table, bytes):
-            return
         data = QMimeData()
-        data.setData("text/plain", table)
+        data.setData("text/plain", joined(table))
         QGuiApplication.clipboard().setMimeData(data)
-        count = table.count(b"\n") - 1
         words = trn(
-            "{count} row is on the clipboard.", "{count} rows are on the clipboard.", count
+            "{count} row is on the clipboard.", "{count} rows are on the clipboard.", table.rows
         )
-        self.told.emit(words.format(count=count))
+        self.told.emit(words.format(count=table.rows))
 
     @Slot()
     def save_picture(self) -> None:
@@ -212,11 +225,15 @@ class Extras(QObject):
         path = self._questions.picture_to_save(self._view, f"{file_name(name)}.png")
         if path is None:
             return
-        try:
-            with self._on_paper():
-                save_picture(path, self._view, self.heading(), self._appearance)
-        except InputError as error:
-            self.refused.emit(error)
+        with self._on_paper():
+            drawn = drawn_for(path, self._view, self.heading(), self._appearance)
+        words = tr("Saving {name}").format(name=path.name)
+        self.errand.emit(
+            Work(
+                words, write_picture, (drawn, path), lambda _: None, self.refused.emit,
+                is_long=False,
+            )
+        )  # fmt: skip
 
 
 def _shown(value_c: float, unit: TemperatureUnit) -> float:

@@ -2,14 +2,15 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QPoint, QRect, QRectF, QSize, Qt
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QPoint, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QImage, QPainter
 from PySide6.QtSvg import QSvgGenerator
 
-from firing_review.firing.errors import InputError
 from firing_review.firing.wording import tr
+from firing_review.io.whole_file import write_whole
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.firing_chart.view import ChartView
+from firing_review.ui.side_process import Tell
 
 MARGIN, HEAD = 12, 30
 FINER = 2
@@ -32,35 +33,48 @@ def picture_of(view: ChartView, heading: str, appearance: Appearance) -> QImage:
     return image
 
 
-def save_picture(path: Path, view: ChartView, heading: str, appearance: Appearance) -> None:
-    """Write the chart as SVG where the name ends in ``.svg``, otherwise as PNG.
+def drawn_for(
+    path: Path, view: ChartView, heading: str, appearance: Appearance
+) -> QImage | QByteArray:
+    """Return the chart as lines where the name ends in ``.svg``, otherwise in points."""
+    if path.suffix.lower() == SVG:
+        return _in_lines(view, heading, appearance)
+    return picture_of(view, heading, appearance)
+
+
+def write_picture(_tell: Tell, drawn: QImage | QByteArray, path: Path) -> None:
+    """Write what was drawn, points as PNG; no widget is needed for it.
 
     Raises
     ------
     InputError
         If it cannot be written.
     """
-    if path.suffix.lower() == SVG:
-        is_written = _save_svg(path, view, heading, appearance)
-    else:
-        is_written = picture_of(view, heading, appearance).save(str(path), "PNG")
-    if not is_written:
-        remedy = tr("Choose a folder you may write to, with room left.")
-        raise InputError(str(path), tr("a place to write to"), tr("no picture written"), remedy)
+    remedy = tr("Choose a folder you may write to, with room left.")
+    written = drawn
+    if isinstance(drawn, QImage):
+        written = QByteArray()
+        buffer = QBuffer(written)
+        buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+        drawn.save(buffer, "PNG")
+        buffer.close()
+    write_whole(path, written.data(), remedy)
 
 
-def _save_svg(path: Path, view: ChartView, heading: str, appearance: Appearance) -> bool:
-    size = _size(view)
+def _in_lines(view: ChartView, heading: str, appearance: Appearance) -> QByteArray:
+    size, written = _size(view), QByteArray()
     drawing = QSvgGenerator(QSvgGenerator.SvgVersion.Svg11)
-    drawing.setFileName(str(path))
+    buffer = QBuffer(written)
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    drawing.setOutputDevice(buffer)
     drawing.setSize(size)
     drawing.setViewBox(QRect(QPoint(0, 0), size))
     drawing.setTitle(heading)
-    painter = QPainter()
-    if not painter.begin(drawing):
-        return False
+    painter = QPainter(drawing)
     _paint(painter, view, heading, appearance)
-    return painter.end()
+    painter.end()
+    buffer.close()
+    return written
 
 
 def _size(view: ChartView) -> QSize:

@@ -82,8 +82,11 @@ class LogOpener(QObject):
     def _open(self, wanted: Wanted) -> None:
         words = tr("Opening {name}").format(name=_name(wanted))
         asked, refused = (wanted, self._remembered), partial(self._refuse, wanted)
-        work = Work(words, open_wanted, asked, self._on_opened, refused, prepare=_ready)
-        self._background.run(work, is_long=wanted.is_long)
+        work = Work(
+            words, open_wanted, asked, self._on_opened, refused,
+            prepare=_ready, is_long=wanted.is_long,
+        )  # fmt: skip
+        self._background.run(work)
 
     def _refuse(self, wanted: Wanted, error: FiringReviewError) -> None:
         self.refused.emit(error, wanted.path)

@@ -117,8 +117,9 @@ class OpenLogPage(QWidget):
     ) -> None:
         words = tr("Reading {name}").format(name=source)
         asked = (raw, source, choices)
-        work = Work(words, look_at, asked, done, refused, canceled=self._show_again)
-        self._background.run(work, is_long=takes_long(len(raw)))
+        is_long = takes_long(len(raw))
+        work = Work(words, look_at, asked, done, refused, self._show_again, is_long=is_long)
+        self._background.run(work)
 
     def _on_file(self, raw: bytes, source: str, shown: Callable[[], None], look: Look) -> None:
         self._raw, self._source = raw, source
