@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from firing_review.review.review import Review
     from firing_review.ui.open_log.opener import LogOpener
     from firing_review.ui.open_log.panel import OpenLogPage
+    from firing_review.ui.opening import Sorted
     from firing_review.ui.sitting import Unfinished
 
 
@@ -98,13 +99,18 @@ class Arrivals(QObject):
 
     def open_paths(self, paths: list[Path]) -> None:
         """Open what was dropped together; a lone schedule goes to the firing that is open."""
+        from firing_review.ui.open_log.wanted import Wanted
         from firing_review.ui.opening import sort_paths
 
         books = [path for path in paths if is_book(path)]
         if books:
             self.bookNamed.emit(books[0])
             return
-        found = sort_paths(paths)
+        words = tr("Opening {name}").format(name=Wanted(tuple(paths)).name)
+        done, refused = self._on_sorted, self._refuse
+        self.background.run(Work(words, sort_paths, (paths,), done, refused, is_long=False))
+
+    def _on_sorted(self, found: Sorted) -> None:
         if found.firing is not None:
             self._open([found.firing, *found.more], found.beside)
         elif self._sitting.review is not None:

@@ -5,6 +5,7 @@ from pathlib import Path
 
 from firing_review.firing.errors import InputError
 from firing_review.firing.log import ReadingChoices
+from firing_review.firing.said import N_, Said
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.cones_file import read_cones
@@ -12,6 +13,7 @@ from firing_review.io.kiln_sheet import read_kiln
 from firing_review.io.open_any import gather
 from firing_review.io.schedule_file import read_schedule
 from firing_review.review.edits import Edit, set_cones, set_kiln, set_schedule
+from firing_review.ui.side_process import Tell
 
 SMALL_BYTES = 64_000
 """Schedules, cones and kiln sheets are typed by hand; anything larger is a log."""
@@ -26,10 +28,16 @@ class Sorted:
     more: tuple[Path, ...] = ()
 
 
-def sort_paths(paths: list[Path]) -> Sorted:
+def sort_paths(tell: Tell, paths: list[Path]) -> Sorted:
     """Tell the log or sheet from the schedules, cones and kiln sheets dropped with it."""
-    beside = tuple(path for path in paths if is_beside(path))
-    firings = [path for path in paths if path not in beside]
+    beside: tuple[Path, ...] = ()
+    firings: list[Path] = []
+    for number, path in enumerate(paths):
+        tell(number / len(paths), Said(N_("Reading {name}"), {"name": path.name}))
+        if is_beside(path):
+            beside = (*beside, path)
+        else:
+            firings.append(path)
     logs = [path for path in firings if path.is_file() and path.suffix.lower() != ".toml"]
     if len(logs) < len(firings):
         return Sorted(firings[0], beside)

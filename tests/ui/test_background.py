@@ -16,6 +16,7 @@ from waiting import until_done
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.log import Channel, ChannelRole, FiringLog
 from firing_review.firing.said import Said
+from firing_review.firing.schedule import Segment
 from firing_review.firing.sheet import Given
 from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import Language
@@ -424,3 +425,32 @@ def test_many_figures_go_on_the_clipboard_in_pieces_and_are_pasted_whole(
 def window_table(window) -> str:
     review, (low_h, high_h) = window.sitting.review, window.firing.chart.time.range_h
     return table_text(review, TemperatureUnit.CELSIUS, low_h, high_h)
+
+
+def test_very_many_files_dropped_are_told_apart_beside_the_window_and_can_be_left(
+    qtbot, window, log_file, tmp_path, as_it_comes
+):
+    window.open_path(log_file)
+    until_done(window)
+    before, told = window.sitting.review, []
+    window.arrivals.background.progressed.connect(lambda share, _: told.append(share))
+    paths = [tmp_path / f"{number}.csv" for number in range(40)]
+    for path in paths:
+        path.write_bytes(log_file.read_bytes())
+    window.arrivals.open_paths(paths)
+    assert window.arrivals.background.words == "Opening 40 files"
+    qtbot.waitUntil(lambda: told != [], timeout=LONG_MS)
+    window.busy[0].cancel.click()
+    assert not window.arrivals.background.is_busy
+    assert window.sitting.review is before
+    assert len(told) < 40
+
+
+def test_a_schedule_dropped_beside_its_log_is_taken_in_when_the_log_has_arrived(
+    qtbot, window, log_file, tmp_path, as_it_comes
+):
+    schedule = tmp_path / "glaze.csv"
+    schedule.write_text("rate_c_per_h,target_c,hold_min\n150,1200,10\n", encoding="utf-8")
+    window.arrivals.open_paths([schedule, log_file])
+    until_done(window)
+    assert window.sitting.review.given.intended.segments == (Segment(150.0, 1200.0, 10.0),)

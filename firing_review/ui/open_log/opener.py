@@ -80,7 +80,7 @@ class LogOpener(QObject):
         self._open(Wanted(pieces=(Piece(log.raw, log.source),), choices=choices, again=True))
 
     def _open(self, wanted: Wanted) -> None:
-        words = tr("Opening {name}").format(name=_name(wanted))
+        words = tr("Opening {name}").format(name=wanted.name)
         asked, refused = (wanted, self._remembered), partial(self._refuse, wanted)
         work = Work(
             words, open_wanted, asked, self._on_opened, refused,
@@ -123,16 +123,6 @@ def _ready(opened: object) -> None:
     """Prepare what was opened for the window."""
     if isinstance(opened, Opened) and opened.log is not None:
         log_ready(opened.log, opened.review.firing if opened.review is not None else None)
-
-
-def _name(wanted: Wanted) -> str:
-    if not wanted.paths:
-        return wanted.pieces[0].source
-    return (
-        tr("{count} files").format(count=len(wanted.paths))
-        if wanted.paths[1:]
-        else (wanted.paths[0].name)
-    )
 
 
 def _choices_of(log: FiringLog) -> ReadingChoices:

@@ -65,6 +65,15 @@ class Wanted:
     again: bool = False
 
     @property
+    def name(self) -> str:
+        """What it is called while it is on its way."""
+        if not self.paths:
+            return self.pieces[0].source
+        if self.paths[1:]:
+            return tr("{count} files").format(count=len(self.paths))
+        return self.paths[0].name
+
+    @property
     def path(self) -> Path | None:
         """The file the firing is known by."""
         return self.paths[0] if self.paths else None
