@@ -26,7 +26,7 @@ from firing_review.review import edits
 from firing_review.ui.answering import Answering
 
 LONG_ROWS = 1_000_000
-MANY_FILES = 60
+MANY_FILES = 500
 FIRST = "2_worn_heating_elements"
 F = TemperatureUnit.FAHRENHEIT
 SIZE = (1366, 768)
@@ -62,6 +62,15 @@ def _other_order(desk: Desk, _: Path) -> None:
 def _import(desk: Desk, path: Path) -> None:
     desk.window.tools.questions.__dict__["folder_to_open"] = lambda *_: path.parent / "many"
     desk.window.books.ask_import()
+
+
+def _drop_many(desk: Desk, path: Path) -> None:
+    desk.window.arrivals.open_paths(sorted((path.parent / "many").iterdir()))
+
+
+def _picture(desk: Desk, _: Path) -> None:
+    desk.window.tools.questions.__dict__["picture_to_save"] = lambda *_: desk.folder / "chart.png"
+    desk.window.firing.chart.extras.save_picture()
 
 
 def _save(desk: Desk, _: Path) -> None:
@@ -104,11 +113,13 @@ SCENES = (
     Scene("HTML", lambda d, _: d.window.paper.save_html()),
     Scene("long log, to firing again", lambda d, _: d.window.work.go_to("firing")),
     Scene("figures of a long log copied", lambda d, _: d.window.firing.chart.extras.copy_data()),
+    Scene("picture of the chart saved", _picture),
     Scene("a long log saved as a folder", _save),
     Scene("a kiln book", _make_book),
     Scene("long log into the book", lambda d, _: d.window.books.add_open()),
     Scene("goal cone in the book", _goal("7")),
     Scene("many files into the book", _import),
+    Scene("many files dropped", _drop_many),
     Scene("start page", lambda d, _: d.window.go_to_start()),
     Scene("a long log out of the book", lambda d, _: d.window.books.show_firing(1)),
 )
