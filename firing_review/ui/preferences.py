@@ -16,6 +16,7 @@ from firing_review.firing.units import TemperatureUnit
 from firing_review.firing.wording import Language
 from firing_review.report.paper.page import Paper
 from firing_review.ui.home import home_folder
+from firing_review.ui.start_page.demos import is_demo
 
 Choice = TypeVar("Choice", bound=StrEnum)
 RECENT_KEPT = 8
@@ -165,9 +166,9 @@ class Preferences:
 
     @property
     def last_folder(self) -> Path:
-        """Where the next file dialog begins."""
-        recent = self.recent
-        return recent[0].parent if recent else home_folder()
+        """Where the next file dialog begins: never among the program's own demo firings."""
+        own = (path.parent for path in self.recent if not is_demo(path))
+        return next(own, home_folder())
 
     @property
     def geometry(self) -> QByteArray:

@@ -11,6 +11,7 @@ from firing_review.ui.preferences import Preferences
 from firing_review.ui.published import tables
 from firing_review.ui.showing import Showing
 from firing_review.ui.sitting import Sitting
+from firing_review.ui.start_page.demos import is_demo
 
 if TYPE_CHECKING:
     from firing_review.firing.tables import Tables
@@ -37,4 +38,6 @@ class Tools:
     def folder(self) -> Path:
         """Where the files of the open firing lie; a file dialog begins there."""
         source = self.sitting.source
-        return source.parent if source is not None else self.preferences.last_folder
+        if source is None or is_demo(source):
+            return self.preferences.last_folder
+        return source.parent

@@ -7,6 +7,8 @@ from pathlib import Path
 from PySide6.QtCore import QByteArray
 
 from firing_review.firing.units import TemperatureUnit
+from firing_review.io.resource_path import demo_logs
+from firing_review.ui.home import home_folder
 from firing_review.ui.preferences import Brightness, Preferences, TimeShown
 from firing_review.ui.state_folder import state_folder
 
@@ -69,3 +71,15 @@ def test_the_state_folder_is_the_one_named(monkeypatch, tmp_path):
     monkeypatch.setenv("FIRING_REVIEW_HOME", str(tmp_path / "state"))
     assert state_folder() == Path(tmp_path / "state")
     assert (tmp_path / "state").is_dir()
+
+
+def test_a_file_dialog_never_begins_among_the_demo_firings(home, tmp_path):
+    own = tmp_path / "logs" / "night.csv"
+    own.parent.mkdir()
+    own.touch()
+    preferences = Preferences(home)
+    preferences.remember(demo_logs() / "4_low_supply")
+    assert preferences.last_folder == home_folder()
+    preferences.remember(own)
+    preferences.remember(demo_logs() / "4_low_supply")
+    assert preferences.last_folder == own.parent
