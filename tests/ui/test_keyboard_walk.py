@@ -13,6 +13,7 @@ from firing_review.ui.chooser import Chooser
 from firing_review.ui.entry import Entry
 from firing_review.ui.firing_place.panel import Beside
 from firing_review.ui.in_sight import KeyPage
+from firing_review.ui.preferences import TimeShown
 from firing_review.ui.schedule_editor.rows import cells_of
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.shelves_place.cone_shape import tip_of
@@ -333,3 +334,13 @@ def test_from_the_first_page_a_button_leads_back_to_the_firing_with_its_undo(qtb
 
 def test_with_no_firing_open_there_is_nothing_to_go_back_to(window):
     assert window.start.view.back.isHidden()
+
+
+def test_a_log_without_a_clock_is_told_in_hours_whatever_key_is_pressed(window, log_file):
+    window.open_path(log_file)
+    window.showing.switch_time()
+    times = window.top_bar.view.times
+    assert times.button(TimeShown.ELAPSED).isChecked()
+    assert not times.button(TimeShown.CLOCK).isEnabled()
+    window.open_path(demo_logs() / "4_low_supply")
+    assert times.button(TimeShown.CLOCK).isChecked()

@@ -10,6 +10,7 @@ from firing_review.firing.wording import tr
 from firing_review.report import wording
 from firing_review.review.review import Review
 from firing_review.ui.layouts import fill
+from firing_review.ui.preferences import TimeShown
 from firing_review.ui.showing import Showing
 from firing_review.ui.top_bar.cone_choices import cone_choices
 from firing_review.ui.top_bar.view import TopBarView
@@ -31,6 +32,7 @@ class TopBar(QWidget):
         super().__init__(parent)
         self._showing = showing
         self._goals: list[ConeNumber | None] = []
+        self._has_clock = True
         self.view = TopBarView()
         fill(self, self.view)
         self.view.units.chosen.connect(showing.choose_unit)
@@ -44,9 +46,8 @@ class TopBar(QWidget):
         """Show what is open."""
         given = review.given
         self.view.title.show_review(review)
-        self.view.times.button(self._showing.time_shown.CLOCK).setEnabled(
-            given.log.started_at is not None
-        )
+        self._has_clock = given.log.started_at is not None
+        self._show_time()
         self.view.goal.setCurrentIndex(self._goals.index(given.goal_cone))
 
     def show_edits(self, undo: Said | None, redo: Said | None, kept: str) -> None:
@@ -66,13 +67,19 @@ class TopBar(QWidget):
     @Slot()
     def _refresh(self) -> None:
         self.view.units.show_value(self._showing.unit)
-        self.view.times.show_value(self._showing.time_shown)
+        self._show_time()
         chosen = self.view.goal.currentIndex()
         choices = cone_choices(self._showing.show)
         self._goals = [cone for cone, _ in choices]
         self.view.goal.clear()
         self.view.goal.addItems([text for _, text in choices])
         self.view.goal.setCurrentIndex(max(chosen, 0))
+
+    def _show_time(self) -> None:
+        """Show what the time is told as: by the clock only where the log has one."""
+        self.view.times.button(TimeShown.CLOCK).setEnabled(self._has_clock)
+        shown = self._showing.time_shown if self._has_clock else TimeShown.ELAPSED
+        self.view.times.show_value(shown)
 
     @Slot(int)
     def _on_goal(self, place: int) -> None:
