@@ -124,8 +124,7 @@ def take_round(folder: Path) -> int:
     window.show()
     for name, (number, act) in stops().items():
         if number not in (None, opened):
-            window.open_path(demo(number))
-            QTest.qWait(SETTLES_MS * 3)
+            open_demo(window, number)
             opened = number
         act(window)
         QTest.qWait(SETTLES_MS)
@@ -135,14 +134,22 @@ def take_round(folder: Path) -> int:
     return 0
 
 
+def open_demo(window: MainWindow, number: int) -> None:
+    """Open a demo firing, and wait until it is there."""
+    before = window.sitting.review
+    window.open_path(demo(number))
+    while window.sitting.review is before:
+        QTest.qWait(SETTLES_MS // 10)
+    QTest.qWait(SETTLES_MS)
+
+
 def close_what_is_over(window: MainWindow) -> None:
     """Close dialogs, the guide and the question how a log is read."""
     for widget in QApplication.topLevelWidgets():
         if widget is not window and widget.isVisible():
             widget.close()
     if window.sitting.review is not None and not window.work.isVisible():
-        window.open_path(demo(2))
-        QTest.qWait(SETTLES_MS)
+        open_demo(window, 2)
     QApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
 
 
