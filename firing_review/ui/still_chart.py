@@ -22,6 +22,8 @@ class StillChart(pg.PlotWidget):
         """Follow the present colors and sizes, and name the axes, as in ``left="Hours"``."""
         colors, sizes = self._appearance.colors, self._appearance.sizes
         self.setBackground(QColor(colors.page))
+        # the highest number stands half above the axis
+        self.getPlotItem().layout.setContentsMargins(1.0, 0.7 * sizes.small, 1.0, 1.0)
         style = {"color": colors.muted, "font-size": f"{sizes.small}px"}
         for side in ("left", "bottom"):
             axis = self.getAxis(side)
