@@ -60,7 +60,8 @@ class Scrolled(QScrollArea, MayScroll):
     wanted = Signal()
 
     def __init__(self, page: QWidget, parent: QWidget | None = None) -> None:
-        self._is_whole = self._were_whole = False
+        self._is_whole: bool | None = None
+        self._were_whole: bool | None = None
         super().__init__(parent)
         page.setObjectName("page")
         self.setWidgetResizable(True)
@@ -77,10 +78,12 @@ class Scrolled(QScrollArea, MayScroll):
     @property
     def is_whole(self) -> bool:
         """Whether it is as high as everything in it."""
-        return self._is_whole
+        return bool(self._is_whole)
 
     def show_whole(self, *, is_whole: bool) -> None:
         """Ask for the height of everything in it, or scroll."""
+        if is_whole is self._is_whole:
+            return
         bars, policies = Qt.ScrollBarPolicy, QSizePolicy.Policy
         self._is_whole = is_whole
         self.setVerticalScrollBarPolicy(
@@ -88,13 +91,13 @@ class Scrolled(QScrollArea, MayScroll):
         )
         high = policies.Preferred if is_whole else policies.Ignored
         self.setSizePolicy(self.sizePolicy().horizontalPolicy(), high)
-        self.show_parts()
+        self.fit()
         self.updateGeometry()
 
     @property
     def has_whole_parts(self) -> bool:
         """Whether the parts within it are whole: it is so itself, or has to scroll for them."""
-        return self._is_whole or self.has_to_scroll(self.widget())
+        return self.is_whole or self.has_to_scroll(self.widget())
 
     def has_to_scroll(self, page: QWidget) -> bool:
         """Tell whether a page has no room in height, even if the parts in it scroll."""
@@ -131,7 +134,7 @@ class Scrolled(QScrollArea, MayScroll):
 
     def hasHeightForWidth(self) -> bool:
         """Tell whether all of it is shown, with its text wrapped."""
-        return self._is_whole
+        return self.is_whole
 
     def heightForWidth(self, width: int) -> int:
         """Return the height of everything in it."""

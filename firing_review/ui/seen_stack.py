@@ -34,11 +34,13 @@ class SeenStack(QWidget, MayScroll):
             return
         focused = self.window().focusWidget()
         had_keyboard = before is not None and focused is not None and before.isAncestorOf(focused)
+        if had_keyboard:
+            focused.clearFocus()  # or Qt would hand it on to whatever comes next, and scroll there
+        if before is not None:
+            before.hide()
         page.show()
         if had_keyboard:
             (page.focusWidget() or _first(page)).setFocus()
-        if before is not None:
-            before.hide()  # last, or Qt would hand its keyboard on to whatever comes next
 
     def hasHeightForWidth(self) -> bool:
         """Tell whether all of the page in sight is shown, with its text wrapped."""

@@ -66,7 +66,6 @@ class WithSide(Scrolled):
         self._box.addWidget(self._main, 1)
         self._box.addWidget(self._side)
         super().__init__(page)
-        self.show_parts()
         appearance.changed.connect(self.fit)
         self._side.wanted.connect(self.fit)
 
@@ -89,11 +88,6 @@ class WithSide(Scrolled):
         """Whether the parts are whole: also where the main one has no room in height."""
         is_low = not isinstance(self._main, Scrolled) and self.has_to_scroll(self._main)
         return self.is_whole or self.is_narrow or is_low
-
-    def show_whole(self, *, is_whole: bool) -> None:
-        """Ask for the height of both, or scroll."""
-        super().show_whole(is_whole=is_whole)
-        self.fit()
 
     @Slot()
     def fit(self) -> None:

@@ -103,6 +103,8 @@ class RowsView(QListView, MayScroll):
 
     def show_whole(self, *, is_whole: bool) -> None:
         """Ask for the height of all rows, or scroll."""
+        if is_whole is self._is_whole:
+            return
         bars = Qt.ScrollBarPolicy
         self._is_whole = is_whole
         self.setVerticalScrollBarPolicy(

@@ -40,7 +40,6 @@ class FiringView(Scrolled):
         self._box.addWidget(self.lanes, 1)
         self._box.addWidget(self._side)
         super().__init__(page, parent)
-        self.show_parts()
         self.fit()
 
     def _make_lanes(self) -> QWidget:
@@ -76,11 +75,6 @@ class FiringView(Scrolled):
     def has_whole_parts(self) -> bool:
         """Whether the parts are whole: also where chart and segments have no room together."""
         return self.is_whole or self.is_narrow or self.has_to_scroll(self.lanes)
-
-    def show_whole(self, *, is_whole: bool) -> None:
-        """Ask for the height of both, or scroll."""
-        super().show_whole(is_whole=is_whole)
-        self.fit()
 
     @Slot()
     def fit(self) -> None:

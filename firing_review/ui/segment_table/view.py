@@ -72,8 +72,9 @@ class SegmentView(QTableView, MayScroll):
 
     def show_whole(self, *, is_whole: bool) -> None:
         """Ask for the height of all rows, or of a few."""
-        self._is_whole = is_whole
-        self.fit()
+        if is_whole is not self._is_whole:
+            self._is_whole = is_whole
+            self.fit()
 
     @property
     def spare_px(self) -> int:

@@ -111,6 +111,8 @@ class TextTableView(QTableView, MayScroll):
 
     def show_whole(self, *, is_whole: bool) -> None:
         """Ask for the height of all rows, or scroll."""
+        if is_whole is self._is_whole:
+            return
         bars = Qt.ScrollBarPolicy
         self._is_whole = is_whole
         self.setVerticalScrollBarPolicy(
