@@ -69,9 +69,10 @@ class Background(Working):
 
     def run(self, work: Work) -> None:
         """Begin a piece of work; what was going on is dropped."""
-        self.stop()
+        self._drop()
         self._work, self._talk = work, (_Talk if work.is_long else _Short)(work, self)
         self._talk.heard.connect(self._on_heard)
+        self._talk.finished.connect(self._talk.deleteLater)
         self.began.emit(work.words)
         self._talk.start()
 
@@ -79,18 +80,23 @@ class Background(Working):
     def cancel(self) -> None:
         """End the work at the person's wish."""
         work = self._work
-        self.stop()
+        self._drop()
         if work is not None:
             work.canceled()
 
     def stop(self) -> None:
         """End the work; nobody is told of its end, and no thread or process is left."""
+        self._drop()
+        for talk in self.findChildren(_Beside):
+            talk.wait()
+
+    def _drop(self) -> None:
+        """Listen to the work no longer; the window does not wait until it has ended."""
         if self._talk is None:
             return
         talk, self._talk, self._work = self._talk, None, None
         talk.heard.disconnect(self._on_heard)
-        talk.stop()
-        talk.deleteLater()
+        talk.end()
         self.ended.emit()
 
     @Slot(object, str, object)
@@ -101,7 +107,7 @@ class Background(Working):
             share, said = what
             self.progressed.emit(share, wording.render(said))
             return
-        self.stop()
+        self._drop()
         if kind == side_process.DONE:
             work.done(what)
         elif kind == side_process.REFUSED:
@@ -124,10 +130,9 @@ class _Beside(QThread):
         super().__init__(parent)
         self._work = work
 
-    def stop(self) -> None:
-        """End it; returns when nothing of it is left."""
+    def end(self) -> None:
+        """Let it end as soon as it can."""
         self.requestInterruption()
-        self.wait()
 
 
 class _EndedError(Exception):
@@ -168,12 +173,11 @@ class _Talk(_Beside):
         super().__init__(work, parent)
         self._process: BaseProcess | None = None
 
-    def stop(self) -> None:
-        """End process and thread; returns when both are gone."""
-        self.requestInterruption()
+    def end(self) -> None:
+        """End the process; the thread follows."""
+        super().end()
         if self._process is not None:
             self._process.kill()
-        super().stop()
 
     def run(self) -> None:
         """Hand the work over and pass on what is heard."""

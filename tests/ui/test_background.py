@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QEvent, QObject
+from PySide6.QtCore import QCoreApplication, QEvent, QObject
 from PySide6.QtGui import QGuiApplication
 from side_work import count_to, give_back, refuse, sleep_long
 from waiting import until_done
@@ -454,3 +454,15 @@ def test_a_schedule_dropped_beside_its_log_is_taken_in_when_the_log_has_arrived(
     window.arrivals.open_paths([schedule, log_file])
     until_done(window)
     assert window.sitting.review.given.intended.segments == (Segment(150.0, 1200.0, 10.0),)
+
+
+def test_nobody_waits_for_work_that_newer_work_has_ended(qtbot, background, heard, as_it_comes):
+    may_end = threading.Event()
+    background.run(work_for(heard, lambda _tell: may_end.wait(LONG_MS / 1000), is_long=False))
+    background.run(work_for(heard, lambda _tell: "newer", is_long=False))
+    qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
+    assert not may_end.is_set()
+    may_end.set()
+    background.stop()
+    QCoreApplication.processEvents()
+    assert heard == [("done", "newer")]
