@@ -1,6 +1,7 @@
 """Cones entered by keyboard, by hand and by word; every one of them goes into the review."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import pytest
 from closing import put_away
@@ -271,3 +272,13 @@ def test_without_cones_the_place_says_how_to_begin_and_offers_no_bend(qtbot, ben
     assert "Drag the tip" in view.hint.text()
     view.table.setCurrentIndex(bench.place.model.index(0, 0))
     assert view.drawings[Bend.HALF].isEnabled()
+
+
+def test_each_of_the_seven_buttons_draws_its_cone(window, log_file):
+    window.open_path(log_file)
+    window.work.go_to("shelves")
+    buttons = window.shelves.view.drawings.values()
+    drawn = [button.icon().pixmap(button.iconSize()).toImage() for button in buttons]
+    assert len(drawn) == 7
+    assert not any(image.isNull() for image in drawn)
+    assert all(one != other for one, other in pairwise(drawn))

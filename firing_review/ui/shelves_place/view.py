@@ -14,17 +14,20 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from firing_review.firing.cones import BEND_DEG
 from firing_review.firing.wording import tr
 from firing_review.report.shelves import BEND_WORDS
 from firing_review.ui.appearance import Appearance
 from firing_review.ui.layouts import fill
 from firing_review.ui.shelves_place.chamber import ChamberScene
+from firing_review.ui.shelves_place.cone_icon import cone_icon, cone_icon_size
 from firing_review.ui.shelves_place.within import Within
 from firing_review.ui.text_table.view import TextTableView
 from firing_review.ui.with_side import SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
 
 LARGEST = 1.3
+ICON_PX = 22
 SIZES = SideSizes(side=392, main_high=620)
 WIDTHS = (84, 56, 56, 72, 44)
 """Columns of the table: shelf, cone, bend, where, kind [px]."""
@@ -166,8 +169,11 @@ class ShelvesView(QWidget):
         return (self.add_shelf, self.remove_shelf, self.shelf_up, self.shelf_down)
 
     def dress(self) -> None:
-        """Follow the present sizes."""
+        """Follow the present sizes and colors."""
         px = self._appearance.sizes.px
+        for bend, button in self.drawings.items():
+            button.setIcon(cone_icon(BEND_DEG[bend], px(ICON_PX), self._appearance.colors, self))
+            button.setIconSize(cone_icon_size(px(ICON_PX)))
         for button in (
             *self.drawings.values(),
             self.pack,
