@@ -52,9 +52,6 @@ def height_at(widget: QWidget, width: int) -> int:
 class Scrolled(QScrollArea, MayScroll):
     """A scroll area for one page; it never scrolls sideways.
 
-    The page is measured once somebody asks how large it is or sees it. To measure styles all
-    that is in it, and every parent that this gets afterwards would style it all again.
-
     Signals
     -------
     wanted : something in it wants another size.
@@ -70,29 +67,7 @@ class Scrolled(QScrollArea, MayScroll):
         self.setWidgetResizable(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        page.setParent(self.viewport())
-        self._unmeasured: QWidget | None = page
-
-    def _measure(self) -> None:
-        page, self._unmeasured = self._unmeasured, None
-        if page is not None:
-            self.setWidget(page)
-
-    def widget(self) -> QWidget:
-        """Return the page."""
-        self._measure()
-        return super().widget()
-
-    def sizeHint(self) -> QSize:
-        """Ask for the size of the page, within what is usual for a scroll area."""
-        self._measure()
-        return super().sizeHint()
-
-    def event(self, event: QEvent) -> bool:
-        """Measure the page before it is seen."""
-        if event.type() == QEvent.Type.Polish:
-            self._measure()
-        return super().event(event)
+        self.setWidget(page)
 
     def read_with_keys(self, name: str) -> None:
         """Let Tab stop here, with a ring, so that the arrow keys scroll what is only read."""
