@@ -56,11 +56,13 @@ class SeenStack(QWidget, MayScroll):
 
 
 def _first(page: QWidget) -> QWidget:
-    """Return what Tab would come to first in a page, or the page."""
-    at = page.nextInFocusChain()
-    while at is not page:
-        policy = at.focusPolicy() & Qt.FocusPolicy.TabFocus
-        if policy and page.isAncestorOf(at) and at.isVisibleTo(page) and at.isEnabledTo(page):
-            return at
-        at = at.nextInFocusChain()
+    """Return what Tab would come to first in a page, or the page.
+
+    Qt's own chain of focus is not gone along: each step would make one part the owner of the next
+    in Python's eyes, and with the first that goes, half the window would be lost to Python.
+    """
+    for part in page.findChildren(QWidget):
+        by_tab = part.focusPolicy() & Qt.FocusPolicy.TabFocus
+        if by_tab and part.isVisibleTo(page) and part.isEnabledTo(page):
+            return part
     return page
