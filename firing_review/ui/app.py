@@ -17,6 +17,7 @@ from firing_review.ui.ask import Questions
 from firing_review.ui.enter_key import EnterKey
 from firing_review.ui.error_dialog import ErrorCatcher
 from firing_review.ui.main_window import MainWindow
+from firing_review.ui.on_clipboard import leave_to_qt
 from firing_review.ui.preferences import Preferences
 from firing_review.ui.qt_words import speak_with_qt
 from firing_review.ui.state_folder import not_kept, state_folder
@@ -49,6 +50,7 @@ def main(arguments: Sequence[str], language: Language | None = None) -> int:
         window.show_error(warning)
     code = application.exec()
     answering.end()
+    leave_to_qt()
     sys.excepthook = sys.__excepthook__
     return code
 

@@ -24,6 +24,7 @@ from firing_review.firing.units import TemperatureUnit
 from firing_review.io.resource_path import demo_logs
 from firing_review.review import edits
 from firing_review.ui.answering import Answering
+from firing_review.ui.on_clipboard import leave_to_qt
 
 LONG_ROWS = 1_000_000
 MANY_FILES = 500
@@ -164,6 +165,7 @@ def main(words: list[str], *, where: bool) -> None:
         answering.end()
         heart.end()
         put_away(desk.window)
+        leave_to_qt()
 
 
 if __name__ == "__main__" and "--logs" in sys.argv:

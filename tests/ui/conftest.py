@@ -9,6 +9,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from closing import put_away
 from PySide6.QtCore import QCoreApplication, QEvent, QThreadPool
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QDialog, QMenu, QWidget
@@ -35,6 +36,7 @@ from firing_review.ui.ask import Questions
 from firing_review.ui.background import Background
 from firing_review.ui.firing_chart.panel import FiringChart
 from firing_review.ui.main_window import MainWindow
+from firing_review.ui.on_clipboard import leave_to_qt
 from firing_review.ui.preferences import Preferences
 from firing_review.ui.qt_words import speak_with_qt
 from firing_review.ui.showing import Showing
@@ -60,6 +62,7 @@ def _nothing_left_behind(qapp) -> Iterator[None]:
     """Fail a test that leaves a window, or work in another thread, behind."""
     before = set(threading.enumerate())
     yield
+    leave_to_qt()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
     # a plot keeps hidden menus of its own until Python collects it; a window is never a menu
     left = [one for one in QApplication.topLevelWidgets() if not isinstance(one, QMenu)]
@@ -179,9 +182,7 @@ def window(qtbot, home, answers) -> Iterator[MainWindow]:
     made.show()
     qtbot.waitExposed(made)
     yield made
-    made.close()
-    made.deleteLater()
-    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+    put_away(made)
 
 
 LOG_HOURS = 12.0

@@ -1,5 +1,6 @@
 """Starting, and what nobody foresaw."""
 
+import os
 import re
 import subprocess
 import sys
@@ -64,3 +65,28 @@ def test_an_error_nobody_foresaw_is_shown_once_and_can_be_copied(qtbot, capsys):
     assert capsys.readouterr().err.count("RuntimeError: a bolt came loose") == 3
     dialog.go_on.click()
     assert catcher.dialog is None
+
+
+def test_the_program_ends_well_with_its_figures_still_on_the_clipboard(tmp_path):
+    code = """
+import sys
+from PySide6.QtCore import QByteArray, QTimer
+from firing_review.ui import app, on_clipboard
+make = app.make_window
+def make_then_copy_and_close(home, questions):
+    window = make(home, questions)
+    QTimer.singleShot(0, lambda: on_clipboard.put_text(QByteArray(b"hours")))
+    QTimer.singleShot(0, window.close)
+    return window
+app.make_window = make_then_copy_and_close
+sys.exit(app.main([]))
+"""
+    places = dict.fromkeys(("HOME", "XDG_STATE_HOME", "LOCALAPPDATA", "APPDATA"), str(tmp_path))
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        env={**os.environ, **places, "QT_QPA_PLATFORM": "offscreen"},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr

@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 
-from PySide6.QtCore import QByteArray, QMimeData, QObject, QPoint, Signal, Slot
+from PySide6.QtCore import QByteArray, QObject, QPoint, Signal, Slot
 from PySide6.QtGui import QGuiApplication
 
 from firing_review.analysis.ware_ranges import passages
@@ -31,6 +31,7 @@ from firing_review.ui.firing_chart.picture import drawn_for, picture_of, write_p
 from firing_review.ui.firing_chart.range_boxes import RangeBox
 from firing_review.ui.firing_chart.time_view import TimeView
 from firing_review.ui.firing_chart.view import ChartView
+from firing_review.ui.on_clipboard import put_text
 from firing_review.ui.saving import file_name
 from firing_review.ui.showing import Showing
 
@@ -208,10 +209,8 @@ class Extras(QObject):
         self.errand.emit(Work(words, table_beside, asked, done, refused, prepare=joined))
 
     def _take_table(self, table: TableMade) -> None:
-        """Put a table on the clipboard and say so; it is read as text once it is pasted."""
-        data = QMimeData()
-        data.setData("text/plain", joined(table))
-        QGuiApplication.clipboard().setMimeData(data)
+        """Put a table on the clipboard and say so."""
+        put_text(joined(table))
         words = trn(
             "{count} row is on the clipboard.", "{count} rows are on the clipboard.", table.rows
         )
