@@ -6,6 +6,7 @@ import time
 import traceback
 from collections import Counter
 from collections.abc import Callable
+from dataclasses import dataclass, replace
 from pathlib import Path
 from types import FrameType
 
@@ -18,6 +19,20 @@ LOOK_S = 0.004
 DEEPEST = 6
 
 
+@dataclass(frozen=True)
+class Gaps:
+    """The longest gaps [ms] while work goes on, and where what came of it is shown."""
+
+    meanwhile_ms: float = 0.0
+    at_end_ms: float = 0.0
+
+    def and_one(self, gap_ms: float, *, is_over: bool) -> "Gaps":
+        """Take in another gap; the one in which the work ended is of the end."""
+        if is_over:
+            return replace(self, at_end_ms=max(self.at_end_ms, gap_ms))
+        return replace(self, meanwhile_ms=max(self.meanwhile_ms, gap_ms))
+
+
 class Heartbeat:
     """Measures the longest time between two turns of the event loop.
 
@@ -28,8 +43,8 @@ class Heartbeat:
     """
 
     def __init__(self, *, where: bool = False) -> None:
-        self.longest_ms = 0.0
         self.seen: Counter[str] = Counter()
+        self._gaps, self._over = Gaps(), lambda: True
         self._last = time.perf_counter()
         self._timer = QTimer()
         self._timer.setTimerType(Qt.TimerType.PreciseTimer)
@@ -42,7 +57,7 @@ class Heartbeat:
 
     def _beat(self) -> None:
         now = time.perf_counter()
-        self.longest_ms = max(self.longest_ms, 1000.0 * (now - self._last))
+        self._gaps = self._gaps.and_one(1000.0 * (now - self._last), is_over=self._over())
         self._last = now
 
     def _watch(self) -> None:
@@ -52,14 +67,14 @@ class Heartbeat:
 
     def during(
         self, what: Callable[[], object], until: Callable[[], bool], rest_s: float
-    ) -> float:
-        """Do something, wait until it is over and a little longer; return the longest gap [ms]."""
+    ) -> "Gaps":
+        """Do something, wait until it is over and a little longer; return the longest gaps."""
         self.wait(0.2, lambda: True)
-        self.longest_ms, self.seen = 0.0, Counter()
+        self._gaps, self._over, self.seen = Gaps(), until, Counter()
         self._last = time.perf_counter()
         what()
         self.wait(rest_s, until)
-        return self.longest_ms
+        return self._gaps
 
     def wait(self, rest_s: float, until: Callable[[], bool], most_s: float = 120.0) -> None:
         """Let the window work until something holds, and ``rest_s`` longer."""
