@@ -106,9 +106,10 @@ class Arrivals(QObject):
         if books:
             self.bookNamed.emit(books[0])
             return
-        words = tr("Opening {name}").format(name=Wanted(tuple(paths)).name)
-        done, refused = self._on_sorted, self._refuse
-        self.background.run(Work(words, sort_paths, (paths,), done, refused, is_long=False))
+        dropped = Wanted(tuple(paths))
+        words = tr("Opening {name}").format(name=dropped.name)
+        done, refused, is_long = self._on_sorted, self._refuse, dropped.is_long
+        self.background.run(Work(words, sort_paths, (paths,), done, refused, is_long=is_long))
 
     def _on_sorted(self, found: Sorted) -> None:
         if found.firing is not None:
