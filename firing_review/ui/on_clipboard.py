@@ -16,7 +16,7 @@ def put_text(text: QByteArray) -> None:
 
 
 def leave_to_qt() -> None:
-    """Make Qt alone hold the text on the clipboard: Qt may throw it away after Python has ended."""
+    """Make Qt alone hold the text on the clipboard: it may do so longer than Python lasts."""
     clipboard = QGuiApplication.clipboard()
     if isinstance(clipboard.mimeData(), _LongText):
         clipboard.setText(clipboard.text())
