@@ -28,6 +28,7 @@ from firing_review.ui.ask import Questions
 from firing_review.ui.firing_place.panel import Beside
 from firing_review.ui.main_window import MainWindow
 from firing_review.ui.paper_place.view import CHOICES
+from firing_review.ui.workplace.panel import WindowPage
 
 SETTLES_MS = 700
 
@@ -127,11 +128,21 @@ def take_round(folder: Path) -> int:
             open_demo(window, number)
             opened = number
         act(window)
-        QTest.qWait(SETTLES_MS)
-        window.screen().grabWindow(0).save(str(folder / f"{name}.png"))
+        take(window, folder / f"{name}.png")
+        page = window.work.findChild(WindowPage).verticalScrollBar()
+        before_px = page.value()
+        window.work.show_place()
+        if page.value() > before_px:
+            take(window, folder / f"{name}_below.png")
         close_what_is_over(window)
     put_away(window)
     return 0
+
+
+def take(window: MainWindow, picture: Path) -> None:
+    """Take a picture of the screen once nothing moves on it."""
+    QTest.qWait(SETTLES_MS)
+    window.screen().grabWindow(0).save(str(picture))
 
 
 def open_demo(window: MainWindow, number: int) -> None:
