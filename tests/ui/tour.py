@@ -19,6 +19,7 @@ from PySide6.QtCore import QEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from real_window import BOOK, write_book
+from waiting import until_done
 
 from firing_review.firing.wording import Language
 from firing_review.io.languages import speak
@@ -141,17 +142,15 @@ def take_round(folder: Path) -> int:
 
 def take(window: MainWindow, picture: Path) -> None:
     """Take a picture of the screen once nothing moves on it."""
+    until_done(window)
     QTest.qWait(SETTLES_MS)
     window.screen().grabWindow(0).save(str(picture))
 
 
 def open_demo(window: MainWindow, number: int) -> None:
     """Open a demo firing, and wait until it is there."""
-    before = window.sitting.review
     window.open_path(demo(number))
-    while window.sitting.review is before:
-        QTest.qWait(SETTLES_MS // 10)
-    QTest.qWait(SETTLES_MS)
+    until_done(window)
 
 
 def close_what_is_over(window: MainWindow) -> None:
