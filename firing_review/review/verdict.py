@@ -239,16 +239,29 @@ def _leading(finding: Finding) -> tuple[int, int]:
     return grave, place
 
 
+def _unlike_meant(words: set[str]) -> str:
+    """Return what is to be said of a load of which not every shelf is as meant."""
+    if {"hot", "cold"} <= words:
+        return N_("hotter and cooler than meant")
+    if words == {"hot"}:
+        return N_("hotter than meant, by the cones")
+    if words == {"cold"}:
+        return N_("cooler than meant, by the cones")
+    return (
+        N_("hotter than meant on a shelf")
+        if "hot" in words
+        else N_("cooler than meant on a shelf")
+    )
+
+
 def _load(
     given: Given, heat: tuple[ChannelHeatWork, ...], shelves: tuple[ShelfHeat, ...]
 ) -> tuple[Light, Said]:
     words = {s.word for s in shelves if s.word}
+    if words == {"even"}:
+        return Light.FINE, Said(N_("as meant, by the cones"))
     if words:
-        if words == {"even"}:
-            return Light.FINE, Said(N_("as meant, by the cones"))
-        if "hot" in words:
-            return Light.WATCH, Said(N_("hotter than meant on a shelf"))
-        return Light.WATCH, Said(N_("cooler than meant on a shelf"))
+        return Light.WATCH, Said(_unlike_meant(words))
     if given.goal_cone is None or not heat or heat[0].goal_fraction is None:
         return Light.UNKNOWN, Said(N_("no goal cone given"))
     fraction = heat[0].goal_fraction

@@ -41,7 +41,9 @@ def fill_dialog(dialog: QDialog, page: QWidget, button: QPushButton) -> Scrolled
     below.addWidget(button)
     whole, scrolled = KeyPage(), Scrolled(page)
     fill(dialog, whole)
-    fill(whole, scrolled).addLayout(below)
+    column = fill(whole, scrolled)
+    column.setSpacing(0)
+    column.addLayout(below)
     return scrolled
 
 

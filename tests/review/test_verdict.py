@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 import numpy as np
+import pytest
 from firings import GOOD, TO_1000, Corners, cooling, log_of, sections_of
 
 from firing_review.firing.cones import ConeKind, ConeNumber, ShelfCone
@@ -86,6 +87,26 @@ def test_one_cold_shelf_is_named_with_its_cone() -> None:
 def test_two_cold_shelves_are_named_with_the_range_of_their_cones() -> None:
     told = load_sentence(*pack("bottom", 60.0, 5.0, 0.0, 0.0), *pack("top", 110.0, 60.0, 3.0, 0.0))
     assert "bottom, top stayed cooler than meant: cone 09 + 0.9 (about 940 °C) to 08 + 0.9" in told
+
+
+COLD, MEANT, HOT = (60.0, 5.0, 0.0, 0.0), (130.0, 120.0, 90.0, 5.0), (130.0, 130.0, 130.0, 130.0)
+
+
+@pytest.mark.parametrize(
+    ("shelves", "told"),
+    [
+        ((MEANT, MEANT), "as meant, by the cones"),
+        ((COLD, COLD), "cooler than meant, by the cones"),
+        ((COLD, MEANT), "cooler than meant on a shelf"),
+        ((HOT, HOT), "hotter than meant, by the cones"),
+        ((HOT, MEANT), "hotter than meant on a shelf"),
+        ((COLD, HOT), "hotter and cooler than meant"),
+    ],
+)
+def test_the_light_of_the_load_tells_one_shelf_from_all(shelves, told) -> None:
+    bottom, top = shelves
+    cones = (*pack("bottom", *bottom), *pack("top", *top))
+    assert render(review(replace(GOOD_LOG, cones=cones)).verdict.load_word) == told
 
 
 def test_where_a_shelf_is_only_bounded_the_verdict_says_a_bound_for_all() -> None:

@@ -18,6 +18,7 @@ from firing_review.io.tables import load_tables
 from firing_review.review import edits
 from firing_review.review.pipeline import review_firing
 from firing_review.ui.app import make_window
+from firing_review.ui.book_place.head import BookHead
 from firing_review.ui.book_place.model import (
     HOURS,
     ID_ROLE,
@@ -449,3 +450,17 @@ def test_a_firing_with_a_long_log_is_taken_out_of_the_book_beside_the_window(
     assert window.tools.book.firing_id == newest.id
     window.sitting.edit(edits.set_title("opened"))
     assert window.tools.book.book.firing(newest.id).title == "opened"
+
+
+def test_the_line_over_the_list_is_filled_in_one_row_and_in_two(qtbot, appearance):
+    head = BookHead(appearance)
+    qtbot.addWidget(head)
+    head.kiln.hide()
+    head.name.setText("Heron")
+    head.show()
+    for width in (900, 360):
+        head.resize(width, 100)
+        QApplication.processEvents()
+        assert head.more.geometry().right() == width - 1
+    assert head.find.geometry().left() == 0
+    assert head.find.geometry().right() > 360 / 2

@@ -160,3 +160,14 @@ def test_another_language_keeps_the_step(window):
     assert strip.text.text() != english
     press(strip.next)
     assert told(window) == ("Schritt 4 von 5", "causes", "Weiter")
+
+
+@pytest.mark.parametrize("height_px", [384, 768])
+def test_the_list_of_places_keeps_its_words_whole_beside_its_scroll_bar(window, height_px):
+    window.resize(683, height_px)
+    window.guide.start()
+    QApplication.processEvents()
+    places = window.work.list
+    assert places.verticalScrollBar().isVisible() == (height_px == 384)
+    assert places.viewport().width() >= places.item(0).sizeHint().width()
+    assert places.parentWidget().width() == places.width()

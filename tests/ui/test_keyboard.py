@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QComboBox,
     QLabel,
     QLineEdit,
+    QScrollArea,
     QSlider,
     QWidget,
 )
@@ -161,6 +162,18 @@ def test_preferences_are_used_the_moment_they_are_chosen_and_kept(at_work):
     assert kept.large_targets
     dialog.close_button.click()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+
+
+@pytest.mark.parametrize("large", [False, True])
+def test_preferences_are_seen_whole_where_the_screen_has_room(at_work, large):
+    at_work.tools.appearance.choose_targets(large=large)
+    at_work.show_preferences()
+    QCoreApplication.processEvents()
+    bars = [area.verticalScrollBar() for area in at_work.dialog.findChildren(QScrollArea)]
+    assert [bar.maximum() for bar in bars] == [0]
+    at_work.dialog.close_button.click()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+    at_work.tools.appearance.choose_targets(large=False)
 
 
 def choose(chooser, value) -> None:

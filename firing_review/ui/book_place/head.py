@@ -5,17 +5,20 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLineEdit, QPushButton, QToolButton, QWidget
 
 from firing_review.firing.wording import tr
+from firing_review.ui.appearance import Appearance
 from firing_review.ui.chooser import Chooser
 from firing_review.ui.elided import Elided
+from firing_review.ui.with_side import WIDEST
 
-NAME_LEAST_PX, APART = 60, 10
+NAME_LEAST_PX, APART, FIND_PX = 60, 10, 170
 
 
 class BookHead(QWidget):
     """Layout only: one row, or two where one has no room."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._appearance = appearance
         self.name = Elided()
         self.name.setProperty("part", "heading")
         self.kiln = Chooser()
@@ -56,8 +59,9 @@ class BookHead(QWidget):
     def fit(self) -> None:
         """Put the rows side by side, or one under the other."""
         needed = self._width(self.add, self.kiln, self.find, self.more) + NAME_LEAST_PX
-        ways = QBoxLayout.Direction
-        self._rows.setDirection(ways.TopToBottom if needed > self.width() else ways.LeftToRight)
+        in_two, ways = needed > self.width(), QBoxLayout.Direction
+        self._rows.setDirection(ways.TopToBottom if in_two else ways.LeftToRight)
+        self.find.setMaximumWidth(WIDEST if in_two else self._appearance.sizes.px(FIND_PX))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Lay out for the new width."""

@@ -23,7 +23,6 @@ from firing_review.ui.with_side import SideSizes, WithSide
 from firing_review.ui.wrapped import Wrapped
 
 SIZES = SideSizes(side=400, share=0.33, main_high=440)
-FIND_PX = 170
 
 
 class BookView(SeenStack):
@@ -35,7 +34,7 @@ class BookView(SeenStack):
         self.create = QPushButton(tr("&New kiln book…"))
         self.create.setProperty("part", "main")
         self.open = QPushButton(tr("Open a &kiln book…"))
-        head = self.head = BookHead()
+        head = self.head = BookHead(appearance)
         self.name, self.kiln, self.find = head.name, head.kiln, head.find
         self.add, self.more = head.add, head.more
         self.menu = QMenu(self)
@@ -117,8 +116,6 @@ class BookView(SeenStack):
 
     def dress(self) -> None:
         """Follow the present sizes."""
-        sizes = self._appearance.sizes
-        self.find.setMaximumWidth(sizes.px(FIND_PX))
         self.head.fit()
         self.table.dress()
         self.kilns.dress()

@@ -7,6 +7,7 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.seen_stack import SeenStack
 from firing_review.ui.switch import Switch
+from firing_review.ui.with_side import WIDEST
 
 SIDE_PX, SIDE_MARGIN_PX = 384, 8
 NARROW_PX = 980
@@ -87,7 +88,7 @@ class FiringView(Scrolled):
         self._chart.setMinimumHeight(px(CHART_LEAST_PX) if narrow or self.is_whole else 0)
         if narrow:
             self._side.setMinimumSize(0, px(SIDE_LEAST_PX))
-            self._side.setMaximumWidth(100_000)
+            self._side.setMaximumWidth(WIDEST)
         else:
             words = self._tabs.sizeHint().width() + SIDE_MARGIN_PX
             self._side.setMinimumSize(max(px(SIDE_PX), words), 0)

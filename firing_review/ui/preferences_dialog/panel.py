@@ -18,7 +18,7 @@ from firing_review.firing.wording import language, tr
 from firing_review.io.languages import NAMES
 from firing_review.ui.appearance import SCALES
 from firing_review.ui.chooser import Chooser
-from firing_review.ui.layouts import fill_dialog, size_within_screen
+from firing_review.ui.layouts import EDGE, fill_dialog, size_within_screen
 from firing_review.ui.preferences import Brightness, TimeShown
 from firing_review.ui.tick import Tick
 from firing_review.ui.tools import Tools
@@ -86,9 +86,10 @@ class PreferencesDialog(QDialog):
         inside.addStretch(1)
         fill_dialog(self, page, self.close_button)
         px = self._tools.appearance.sizes.px
-        for widget in (page, *page.findChildren(QWidget)):
+        for widget in self.findChildren(QWidget):
             widget.ensurePolished()  # before that its words are measured in another size
-        wanted = page.minimumSizeHint().expandedTo(QSize(px(520), px(400)))
+        below = QSize(0, self.close_button.sizeHint().height() + EDGE)
+        wanted = (page.minimumSizeHint() + below).expandedTo(QSize(px(520), px(400)))
         size_within_screen(self, wanted)
 
     def _show(self) -> None:

@@ -4,6 +4,8 @@ from PySide6.QtCore import QPointF, QSize, Qt, Signal, Slot
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QPushButton, QSizePolicy, QWidget
 
+from firing_review.report.shown_text import kept_together
+
 BEFORE_WORDS = 2.5
 """Lines' heights that the arrow and the edges take from the width."""
 
@@ -55,7 +57,7 @@ class Fold(QPushButton):
         metrics = self.fontMetrics()
         room = self.width() - BEFORE_WORDS * metrics.height()
         lines = [""]
-        for word in self._words.split(" "):
+        for word in kept_together(self._words).split(" "):
             longer = f"{lines[-1]} {word}".strip()
             if lines[-1] and metrics.horizontalAdvance(longer) > room:
                 lines.append(word)

@@ -58,7 +58,6 @@ class Workplace(QWidget):
         self._lay_out()
         self.list.placeChosen.connect(self._on_chosen)
         self.list.show_places(places)
-        self._standing.fit()
         for number, place in enumerate(places[:9], start=1):
             keys = QShortcut(QKeySequence(f"Ctrl+{number}"), self)
             keys.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -86,7 +85,6 @@ class Workplace(QWidget):
         layout.addWidget(self._scrolled, 1)
         self._scrolled.wanted.connect(self._fit)
         self._scrolled.verticalScrollBar().valueChanged.connect(self._stand)
-        self._appearance.changed.connect(self._standing.fit)
 
     def show_review(self, review: Review) -> None:
         """Show a review in the bar, the verdict and the place in sight."""

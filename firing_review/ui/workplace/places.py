@@ -31,9 +31,11 @@ class PlacesList(QListWidget):
     Signals
     -------
     placeChosen : key of the place.
+    widthChanged : it is as wide as its words, and a scroll bar where it needs one.
     """
 
     placeChosen = Signal(str)
+    widthChanged = Signal()
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -71,11 +73,14 @@ class PlacesList(QListWidget):
         words = [self.item(row).text() for row in range(self.count())]
         widest = max(map(self.fontMetrics().horizontalAdvance, words), default=0)
         width = max(px(WIDTH), widest + px(BESIDE_WORD))
-        self.setFixedWidth(width)
         room = (self.viewport().height() - ABOVE) // max(self.count(), 1)
         high = max(min(px(ROW), room), self._appearance.sizes.target)
         for row in range(self.count()):
             self.item(row).setSizeHint(QSize(width - 8, high))
+        width += self.verticalScrollBar().sizeHint().width() if high > room else 0
+        if width != self.maximumWidth():
+            self.setFixedWidth(width)
+            self.widthChanged.emit()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Let the words stand closer on a low window, so that all are in sight."""
@@ -96,6 +101,7 @@ class StandingList(QWidget):
         super().__init__(parent)
         self._list, self._gone, self._room = places, 0, 0
         places.setParent(self)
+        places.widthChanged.connect(self.fit)
         self.fit()
 
     @Slot()
