@@ -25,6 +25,7 @@ from firing_review.planning.options import (
 from firing_review.planning.plan_base import (
     PlanBase,
     ShelfBase,
+    base_as_asked,
     base_as_it_went,
     plan_base,
     preview_plan,
@@ -99,8 +100,8 @@ def plan_next(
     goal = given.goal_cone
     if in_danger(given.answers, ()):
         return NextFiring(goal, said=(SWITCH_OFF,))
-    base = plan_base(given, firing, shelves, elements, table)
     went = base_as_it_went(given, firing, shelves, elements, table)
+    base = base_as_asked(went, given, firing, shelves, elements)
     if base is None or went is None:
         why = Said(_NO_LAW, {"goal_cone": goal.text}) if goal else Said(_NO_GOAL)
         return NextFiring(goal, said=(why,))

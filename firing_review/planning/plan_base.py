@@ -126,6 +126,17 @@ def plan_base(
 ) -> PlanBase | None:
     """Return what a plan starts from; None without a goal cone that can be computed."""
     went = base_as_it_went(given, firing, shelves, elements, table)
+    return base_as_asked(went, given, firing, shelves, elements)
+
+
+def base_as_asked(
+    went: PlanBase | None,
+    given: Given,
+    firing: AlignedFiring,
+    shelves: Sequence[ShelfHeat],
+    elements: ElementsJudged,
+) -> PlanBase | None:
+    """Return the same with what was asked where the kiln was told otherwise and did it."""
     if went is None or went.missed:
         return went
     if ran_on(firing):

@@ -4,7 +4,7 @@ import gc
 import sys
 from importlib import import_module
 
-from PySide6.QtCore import QObject, QThread, QTimer, Slot
+from PySide6.QtCore import QObject, QThread, QTimer, Signal, Slot
 
 from firing_review.ui.published import tables
 
@@ -40,7 +40,13 @@ class Answering(QObject):
     Python looks through its objects for what can be thrown away whenever enough were made, in
     whatever thread that happens to be. Here it looks in the window's own thread, between two
     things a person does, and never through what was loaded: that takes longer than an edit may.
+
+    Signals
+    -------
+    loaded : everything is there that a window with a firing in it is made from.
     """
+
+    loaded = Signal()
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -79,6 +85,7 @@ class Answering(QObject):
     def _on_loaded(self) -> None:
         gc.freeze()
         self._looks.start(LOOKS_EVERY_MS)
+        self.loaded.emit()
 
     @Slot()
     def _look(self) -> None:

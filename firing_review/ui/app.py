@@ -42,6 +42,7 @@ def main(arguments: Sequence[str], language: Language | None = None) -> int:
     window = make_window(home, Questions())
     window.show()
     answering = Answering()
+    answering.loaded.connect(window.work.make_ahead)
     answering.begin()
     if arguments:
         window.open_path(Path(arguments[0]))

@@ -430,7 +430,7 @@ class MainWindow(QMainWindow):
         """Show everything in another language; what is open, undo and place stay."""
         self.tools.preferences.language = chosen
         # a place out of sight may still hold what has been undone since
-        up_to_date = {key: self.work.panel(key) for key in self.work.made}
+        up_to_date = {key: self.work.panel(key) for key in self.work.gone_to}
         speak(chosen)
         speak_with_qt()
         place, at_start = self.work.list.key, self.pages.is_at_start

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal, Slot
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QScrollArea, QSizePolicy, QWidget
+from PySide6.QtWidgets import QAbstractScrollArea, QScrollArea, QSizePolicy, QWidget
 
 
 class MayScroll:
@@ -21,6 +21,13 @@ class MayScroll:
     def spare_px(self) -> int:
         """By how much it would be lower if it scrolled; 0 while it does [px]."""
         return 0
+
+
+def let_scroll(rows: QAbstractScrollArea, *, scrolls: bool) -> None:
+    """Let rows scroll, or not; they ask for another height then."""
+    bars = Qt.ScrollBarPolicy
+    rows.setVerticalScrollBarPolicy(bars.ScrollBarAsNeeded if scrolls else bars.ScrollBarAlwaysOff)
+    rows.updateGeometry()
 
 
 def is_in_scrolling(widget: QWidget) -> bool:

@@ -158,6 +158,7 @@ def main(words: list[str], *, where: bool) -> None:
         desk.window.show()
         heart, answering = Heartbeat(where=where), Answering()
         say("longest gap [ms] while it goes on, and where its end is shown")
+        answering.loaded.connect(desk.window.work.make_ahead)
         gaps = heart.during(answering.begin, lambda: answering.is_looking, LOADED_S)
         say(_line(gaps, "modules being loaded"))
         for scene in SCENES:

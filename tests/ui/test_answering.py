@@ -6,8 +6,11 @@ import weakref
 
 import pytest
 
+from firing_review.firing.wording import Language
 from firing_review.ui import answering
 from firing_review.ui.answering import Answering
+from firing_review.ui.firing_place.panel import FiringPlace
+from firing_review.ui.paper_place.panel import PaperPlace
 
 
 @pytest.fixture
@@ -50,3 +53,30 @@ def test_at_its_end_everything_is_left_to_python_again(qapp):
     assert not gc.isenabled()
     made.end()
     assert (gc.isenabled(), gc.get_freeze_count(), sys.getswitchinterval()) == before
+
+
+def test_places_made_ahead_are_the_ones_gone_to_and_show_the_review_like_any(
+    qtbot, window, log_file
+):
+    window.work.make_ahead()
+    qtbot.waitUntil(lambda: window.findChild(PaperPlace) is not None)
+    assert window.work.gone_to == {}
+    made_ahead = window.findChild(FiringPlace)
+    window.open_path(log_file)
+    assert window.firing is made_ahead
+    assert window.firing.isVisible()
+    window.work.go_to("paper")
+    assert window.paper.isVisible()
+    assert not window.firing.isVisible()
+    assert window.paper.page is not None
+    assert set(window.work.gone_to) == {"firing", "paper"}
+
+
+def test_what_is_half_typed_is_carried_to_another_language_from_places_gone_to_alone(
+    qtbot, window, log_file
+):
+    window.work.make_ahead()
+    qtbot.waitUntil(lambda: window.findChild(PaperPlace) is not None)
+    window.open_path(log_file)
+    window.choose_language(Language.GERMAN)
+    assert set(window.work.gone_to) == {"firing"}

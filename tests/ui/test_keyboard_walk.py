@@ -210,13 +210,19 @@ def test_tab_goes_from_cone_to_cone_and_out_of_the_chamber_after_the_last(at_wor
     assert chamber.accessibleName() == "cone 7 on top, bent 25 degrees of 90"
 
 
-def test_a_key_held_down_bends_a_cone_in_one_edit(at_work):
-    place, chamber = chamber_of(at_work)
+def bent_with_a_key_held(window, times):
+    """Return the chamber with its third cone bent as far as a held key goes, not let go yet."""
+    place, chamber = chamber_of(window)
     QTest.keyClick(place.view.within.choice, TAB)
     for _ in range(2):
         QTest.keyClick(chamber, TAB)
-    for event in held(RIGHT, 12):
+    for event in held(RIGHT, times):
         QApplication.sendEvent(chamber, event)
+    return chamber
+
+
+def test_a_key_held_down_bends_a_cone_in_one_edit(at_work):
+    chamber = bent_with_a_key_held(at_work, 12)
     assert at_work.sitting.undo_label is None
     QTest.keyRelease(chamber, RIGHT)
     assert at_work.sitting.review.given.cones[2].bend_deg == 32.0
@@ -226,12 +232,7 @@ def test_a_key_held_down_bends_a_cone_in_one_edit(at_work):
 
 
 def test_a_bend_counts_when_the_keyboard_goes_on_before_the_key_is_let_go(at_work):
-    place, chamber = chamber_of(at_work)
-    QTest.keyClick(place.view.within.choice, TAB)
-    for _ in range(2):
-        QTest.keyClick(chamber, TAB)
-    for event in held(RIGHT, 5):
-        QApplication.sendEvent(chamber, event)
+    chamber = bent_with_a_key_held(at_work, 5)
     QTest.keyClick(chamber, TAB)
     QCoreApplication.processEvents()
     assert at_work.sitting.review.given.cones[2].bend_deg == 25.0

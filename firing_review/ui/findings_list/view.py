@@ -27,7 +27,7 @@ from firing_review.ui.findings_list.model import ROW_ROLE, FindingRow
 from firing_review.ui.in_sight import bring
 from firing_review.ui.layouts import fill
 from firing_review.ui.marks import paint_severity
-from firing_review.ui.scrolled import MayScroll
+from firing_review.ui.scrolled import MayScroll, let_scroll
 from firing_review.ui.wrapped import Wrapped
 
 MARGIN, BADGE = 10, 24
@@ -103,14 +103,9 @@ class RowsView(QListView, MayScroll):
 
     def show_whole(self, *, is_whole: bool) -> None:
         """Ask for the height of all rows, or scroll."""
-        if is_whole is self._is_whole:
-            return
-        bars = Qt.ScrollBarPolicy
-        self._is_whole = is_whole
-        self.setVerticalScrollBarPolicy(
-            bars.ScrollBarAlwaysOff if is_whole else bars.ScrollBarAsNeeded
-        )
-        self.updateGeometry()
+        if is_whole is not self._is_whole:
+            self._is_whole = is_whole
+            let_scroll(self, scrolls=not is_whole)
 
     def minimumSizeHint(self) -> QSize:
         """Ask for the height of all rows, or for little."""

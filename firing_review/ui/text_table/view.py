@@ -18,7 +18,7 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.entry import Entry
 from firing_review.ui.in_sight import bring
 from firing_review.ui.layouts import head_at_left
-from firing_review.ui.scrolled import MayScroll
+from firing_review.ui.scrolled import MayScroll, let_scroll
 from firing_review.ui.text_table.model import WRONG_ROLE
 
 MOST_PASTED_ROWS = 1000
@@ -111,14 +111,9 @@ class TextTableView(QTableView, MayScroll):
 
     def show_whole(self, *, is_whole: bool) -> None:
         """Ask for the height of all rows, or scroll."""
-        if is_whole is self._is_whole:
-            return
-        bars = Qt.ScrollBarPolicy
-        self._is_whole = is_whole
-        self.setVerticalScrollBarPolicy(
-            bars.ScrollBarAlwaysOff if is_whole else bars.ScrollBarAsNeeded
-        )
-        self.updateGeometry()
+        if is_whole is not self._is_whole:
+            self._is_whole = is_whole
+            let_scroll(self, scrolls=not is_whole)
 
     def minimumSizeHint(self) -> QSize:
         """Ask for the height of all rows, or for little."""

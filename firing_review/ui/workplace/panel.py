@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from functools import partial
 
-from PySide6.QtCore import Qt, Slot
+from PySide6.QtCore import Qt, QTimer, Slot
 from PySide6.QtGui import QKeySequence, QResizeEvent, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
@@ -17,6 +17,8 @@ from firing_review.ui.verdict_bar.panel import VerdictBar
 from firing_review.ui.workplace.places import Place, PlacesList, StandingList
 
 PLACE_LEAST_PX = 340
+AHEAD_EVERY_MS = 50
+"""Between two places made ahead the window does what a person asks of it."""
 
 
 class WindowPage(Scrolled):
@@ -33,8 +35,8 @@ class WindowPage(Scrolled):
 class Workplace(QWidget):
     """The window with a firing open.
 
-    A place is made when it is first gone to; those out of sight take a review in when they come
-    into sight again.
+    A place is made when it is first gone to, or ahead while nobody waits; those out of sight take
+    a review in when they come into sight.
     """
 
     def __init__(
@@ -52,9 +54,12 @@ class Workplace(QWidget):
         self._below_bar: list[QWidget] = []
         self._places = {place.key: place for place in places}
         self._panels: dict[str, QWidget] = {}
+        self._gone_to: dict[str, QWidget] = {}
         self._review: Review | None = None
         self._stale: set[str] = set()
         self._appearance = appearance
+        self._ahead = QTimer(self, singleShot=True)
+        self._ahead.timeout.connect(self.make_ahead)
         self._lay_out()
         self.list.placeChosen.connect(self._on_chosen)
         self.list.show_places(places)
@@ -115,20 +120,32 @@ class Workplace(QWidget):
 
     def panel(self, key: str) -> QWidget:
         """Return a place with the present review in it, made now if need be."""
-        if key not in self._panels:
-            made = self._panels[key] = self._places[key].make()
-            self._stack.add_page(made)
-            self._stale.add(key)
-            self._order_tabs()
+        self._gone_to[key] = self._made(key)
         if key in self._stale and self._review is not None:
             self._stale.discard(key)
             self._panels[key].show_review(self._review)
         return self._panels[key]
 
     @property
-    def made(self) -> Mapping[str, QWidget]:
+    def gone_to(self) -> Mapping[str, QWidget]:
         """The places gone to so far."""
-        return self._panels
+        return self._gone_to
+
+    @Slot()
+    def make_ahead(self) -> None:
+        """Make the places nobody has gone to yet, each in a turn of its own."""
+        left = [key for key in self._places if key not in self._panels]
+        if left:
+            self._made(left[0])
+            self._ahead.start(AHEAD_EVERY_MS)
+
+    def _made(self, key: str) -> QWidget:
+        if key not in self._panels:
+            self._panels[key] = self._places[key].make()
+            self._stack.add_page(self._panels[key])
+            self._stale.add(key)
+            self._order_tabs()
+        return self._panels[key]
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep a useful height for the place; on a low window all of it scrolls as one page."""
