@@ -28,7 +28,8 @@ KNOWN, WHOLE = "known", "whole"
 LARGE_BYTES = 65_536
 """Larger files go by themselves: to copy them among the rest would hold Python's lock."""
 _SHARED = (Given, FiringLog, Picture)
-"""Large and never changed: what went over comes back as the very object that was sent."""
+"""Large and never changed: like a large file, what went over comes back as the very object that
+was sent."""
 _FRESH = get_context("spawn")
 """A copy of a process with a window in it is no sound process."""
 
@@ -107,15 +108,16 @@ class _Packer(pickle.Pickler):
 
     def persistent_id(self, thing: object) -> tuple[str, int] | None:
         """Return the number of a thing the other end has already, or gets beside the text."""
-        if isinstance(thing, bytes) and len(thing) > LARGE_BYTES:
-            return WHOLE, self._place_of(thing)
-        if not isinstance(thing, _SHARED):
+        is_file = isinstance(thing, bytes) and len(thing) > LARGE_BYTES
+        if not is_file and not isinstance(thing, _SHARED):
             return None
         if id(thing) not in self._met:
             self._met.add(id(thing))
             self.found.append(thing)
         number = self._numbers.get(id(thing))
-        return None if number is None else (KNOWN, number)
+        if number is not None:
+            return KNOWN, number
+        return (WHOLE, self._place_of(thing)) if is_file else None
 
     def _place_of(self, thing: bytes) -> int:
         if id(thing) not in self._places:

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, QObject
 from PySide6.QtGui import QGuiApplication
-from side_work import count_to, give_back, refuse, sleep_long
+from side_work import count_to, give_back, read_anew, refuse, sleep_long
 from waiting import until_done
 
 from firing_review.firing.cones import ConeNumber
@@ -78,6 +78,15 @@ def test_work_tells_how_far_it_is_and_then_its_result(qtbot, background, heard):
     assert result.tolist() == [0.0, 1.0]
     assert result.flags.writeable
     assert not background.is_busy
+
+
+def test_a_large_file_that_went_over_comes_back_as_the_very_same(qtbot, background, heard):
+    file, other = b"a" * 100_000, b"b" * 100_000
+    background.run(work_for(heard, read_anew, file, other))
+    qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
+    ((_, (same, log)),) = heard
+    assert same is other
+    assert log.raw is file
 
 
 def test_a_refusal_comes_back_as_it_was_raised(qtbot, background, heard):
