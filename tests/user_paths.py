@@ -35,8 +35,8 @@ from firing_review.ui.main_window import MainWindow
 from firing_review.ui.paper_place.view import CHOICES
 
 FAR_FROM_ROOM_C = 700.0
-DEEPEST = 3
-"""As many pages that scroll lie in one another."""
+STILL_LOOKS = 10
+"""What stands in parts that scroll is laid out in as many turns, before a person can press."""
 
 
 @dataclass(frozen=True)
@@ -82,8 +82,9 @@ def click(widget: QWidget) -> None:
 
 
 def click_at(widget: QWidget, place: QPoint) -> None:
-    """Scroll until a place of a widget is in sight, and click there."""
-    for _nested in range(DEEPEST):
+    """Scroll until a place of a widget is in sight and stays where it is, and click there."""
+    there, looks = None, 0
+    while looks < STILL_LOOKS:
         above = widget.parentWidget()
         while above is not None:
             if isinstance(above, QScrollArea):
@@ -91,6 +92,8 @@ def click_at(widget: QWidget, place: QPoint) -> None:
                 above.ensureVisible(seen.x(), seen.y())
             above = above.parentWidget()
         QCoreApplication.processEvents()
+        before, there = there, widget.mapToGlobal(place)
+        looks = looks + 1 if there == before else 0
     hands().click(widget, place)
     until_all_done()
     QCoreApplication.processEvents()
