@@ -85,6 +85,10 @@ class Line:
         return replace(one, y=self.convert(one.y))
 
 
+WORDS_SHARE = 0.15
+"""Words over a line take as much of the height of a small chart."""
+
+
 @dataclass(frozen=True, eq=False)
 class ChartLines:
     """Every curve of the chart by lane, and what the chart leaves out."""
@@ -125,11 +129,20 @@ def chart_lines(review: Review, unit: TemperatureUnit) -> ChartLines:
 
 
 def _peak(firing: AlignedFiring | None, lines: tuple[Line, ...]) -> tuple[float, float] | None:
-    """Return when the peak was, and the highest of all lines there: words stand over them."""
+    """Return when the peak was, and over what its words stand there.
+
+    They stand over the highest reading, and over what else they would be written across; a line
+    far above has nothing to do with them.
+    """
     if firing is None:
         return None
-    here = [value_at(line, firing.peak_h) for line in lines]
-    return firing.peak_h, max((value for value in here if not math.isnan(value)), default=0.0)
+    here = [(value_at(line, firing.peak_h), line.role) for line in lines]
+    seen = sorted((value, role) for value, role in here if not math.isnan(value))
+    top = max((value for value, role in seen if role is LineRole.READING), default=0.0)
+    for value, _role in seen:
+        if top < value <= top + WORDS_SHARE * seen[-1][0]:
+            top = value
+    return firing.peak_h, top
 
 
 def _plan(firing: AlignedFiring | None, unit: TemperatureUnit) -> tuple[Line, ...]:

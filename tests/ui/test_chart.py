@@ -35,6 +35,18 @@ def test_lines_are_named_and_in_the_unit_of_the_screen(make_review):
     assert [line.place for line in lines.temperature[1:]] == [0, 1, 2]
 
 
+@pytest.mark.parametrize(
+    ("above_c", "over_c"), [(-300.0, 1200.0), (60.0, 1260.0), (700.0, 1200.0)]
+)
+def test_words_at_the_peak_stand_over_the_reading_and_over_what_else_they_would_cross(
+    review, above_c, over_c
+):
+    firing = review.firing
+    plan_c = np.full_like(firing.plan_c, firing.peak_c + above_c)
+    told = replace(review, firing=replace(firing, plan_c=plan_c))
+    assert chart_lines(told, C).top == pytest.approx((firing.peak_h, over_c), abs=1.5)
+
+
 def test_the_asked_rate_stands_only_where_a_segment_was_fired(review):
     asked = next(line for line in chart_lines(review, C).rate if line.role is LineRole.ASKED_RATE)
     assert asked.x_h[:2].tolist() == [0.0, 7.87]
