@@ -91,8 +91,13 @@ class Arrivals(QObject):
     @Slot(object)
     def open_path(self, path: Path, unit: TemperatureUnit | None = None) -> None:
         """Open a log, a sheet, a folder or a kiln book."""
+        from firing_review.ui.opening import is_bare_folder
+
         if is_book(path):
             self.bookNamed.emit(path)
+            return
+        if is_bare_folder(path):
+            self.open_paths([path])
             return
         self._beside = ()
         self.opener.open([path], unit)

@@ -279,6 +279,32 @@ def test_log_and_schedule_dropped_together_belong_together(window, log_file, tmp
     assert window.sitting.review.given.intended.segments == (Segment(150.0, 1220.0, 10.0),)
 
 
+def test_a_folder_without_a_sheet_is_opened_like_its_files_dropped_together(
+    window, answers, log_file, tmp_path
+):
+    folder = tmp_path / "Tuesday"
+    folder.mkdir()
+    (folder / "a schedule.csv").write_text("rate_c_per_h,target_c,hold_min\n150,1220,10\n")
+    (folder / "night.csv").write_bytes(log_file.read_bytes())
+    (folder / "kiln.jpg").write_bytes(b"no text")
+    answers.folder = folder
+    window.arrivals.ask_folder()
+    assert window.sitting.review.given.log.source == "night.csv"
+    assert window.sitting.review.given.intended.segments == (Segment(150.0, 1220.0, 10.0),)
+
+
+def test_a_folder_of_several_logs_is_refused_for_nothing_says_which(window, log_file, tmp_path):
+    folder = tmp_path / "nights"
+    folder.mkdir()
+    for name in ("a.csv", "b.csv"):
+        (folder / name).write_bytes(log_file.read_bytes())
+    drop(window, folder)
+    told = window.message.heading.text() + window.message.text.text()
+    assert "found 2 logs" in told
+    assert "Open one of them, or bring the folder into a kiln book." in told
+    assert window.pages.is_at_start
+
+
 def test_edits_are_kept_and_offered_at_the_next_start(window, home, answers, log_file):
     window.open_path(log_file)
     window.firing.schedule.model.put(0, 0, [["150", "1220", "10"]])
