@@ -71,9 +71,9 @@ def say_verdict(
         the kiln, for a mix-up explains a spoiled load better.
     """
     load, load_word = _load(given, heat, shelves)
-    kiln, kiln_word = _kiln(firing, findings)
-    safety, safety_word = _safety(given.answers, findings)
     power = _power_sentences(elements)
+    kiln, kiln_word = _kiln(firing, findings, is_weak=bool(power))
+    safety, safety_word = _safety(given.answers, findings)
     events = _event_sentences(firing, findings)
     clash = [*contradictions[:1], *_cone_clash(shelves)][:1]
     sentences = [*clash, *_load_sentences(given, heat, shelves)]
@@ -274,7 +274,9 @@ def _load(
     return Light.FINE, Said(N_("as meant, by the log"))
 
 
-def _kiln(firing: AlignedFiring | None, findings: tuple[Finding, ...]) -> tuple[Light, Said]:
+def _kiln(
+    firing: AlignedFiring | None, findings: tuple[Finding, ...], *, is_weak: bool
+) -> tuple[Light, Said]:
     if firing is None:
         return Light.UNKNOWN, Said(N_("no firing in this file"))
     kinds = {f.kind: f.severity for f in reversed(findings) if f.kind in _KILN_FAULTS}
@@ -284,6 +286,8 @@ def _kiln(firing: AlignedFiring | None, findings: tuple[Finding, ...]) -> tuple[
         return Light.WATCH, Said(N_("check before firing"))
     if kinds:
         return Light.WATCH, Said(N_("worth a look"))
+    if is_weak:
+        return Light.WATCH, Said(N_("less power than usual"))
     if firing.intended is None:
         return Light.UNKNOWN, Said(N_("no schedule to compare"))
     return Light.FINE, Said(N_("nothing seen"))

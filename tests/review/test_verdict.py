@@ -15,6 +15,7 @@ from firing_review.report.text import review_text
 from firing_review.report.wording import render, render_all
 from firing_review.review.pipeline import review_firing
 from firing_review.review.review import Review
+from firing_review.review.verdict import say_verdict
 
 GOOD_LOG = Given(log_of(GOOD), "good", TO_1000, goal_cone=ConeNumber("06"))
 LEVEL = [(6.75 + t, 600.0 + 400.0 * float(np.exp(-0.5 * t))) for t in np.arange(0.1, 20.0, 0.1)]
@@ -33,6 +34,21 @@ def test_a_good_firing_is_said_to_have_followed_its_schedule() -> None:
     done = review(GOOD_LOG)
     assert "followed its schedule to 1000 °C" in render_all(done.verdict.sentences)
     assert done.verdict.lights.kiln is Light.FINE
+
+
+@pytest.mark.parametrize(
+    ("highest", "light", "told"),
+    [
+        (0.92, Light.WATCH, "less power than usual"),
+        (0.94, Light.FINE, "nothing seen"),
+    ],
+)
+def test_a_kiln_said_to_lack_power_is_not_said_to_show_nothing(highest, light, told) -> None:
+    done = review(GOOD_LOG)
+    weak = replace(done.elements, power_ratio=0.88, power_low=0.84, power_high=highest)
+    verdict = say_verdict(done.given, done.firing, (), done.heat_work, (), weak)
+    assert (verdict.lights.kiln, render(verdict.kiln_word)) == (light, told)
+    assert ("of its usual power" in render_all(verdict.sentences)) is (light is Light.WATCH)
 
 
 def test_heat_without_demand_stops_everything_and_replaces_the_plan() -> None:
