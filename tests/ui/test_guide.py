@@ -53,6 +53,23 @@ def test_the_guide_leads_through_the_places_of_a_demo_firing(window):
     assert window.work.list.key == "next"
 
 
+def test_a_step_can_be_seen_once_more(window):
+    window.resize(683, 384)
+    window.guide.start()
+    strip = strip_of(window)
+    assert not strip.back.isVisible()
+    for _ in range(2):
+        press(strip.next)
+    strip.back.setFocus()
+    QTest.keyClick(strip.back, Qt.Key.Key_Space)
+    assert told(window) == ("Step 2 of 5", "firing", "Next")
+    QTest.keyClick(strip.back, Qt.Key.Key_Space)
+    assert told(window) == ("Step 1 of 5", "firing", "Next")
+    assert not strip.back.isVisible()
+    assert strip.next.hasFocus()
+    assert not window.verdict.visibleRegion().isEmpty()
+
+
 def test_what_the_steps_promise_is_there_to_see(window):
     window.guide.start()
     review = window.sitting.review

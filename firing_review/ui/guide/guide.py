@@ -44,6 +44,7 @@ class Guide(QObject):
         """Return a strip in the present language, at the present step."""
         self.strip = GuideStrip()
         self.strip.nextAsked.connect(self.go_on)
+        self.strip.backAsked.connect(self.go_back)
         self.strip.leaveAsked.connect(self.leave)
         if self._at is not None:
             self.strip.show_step(self._at)
@@ -73,6 +74,12 @@ class Guide(QObject):
             self._go_to(self._at + 1)
 
     @Slot()
+    def go_back(self) -> None:
+        """Go to the step before."""
+        if self._at:
+            self._go_to(self._at - 1)
+
+    @Slot()
     def leave(self) -> None:
         """End the guide; the first page does not offer it again."""
         self._preferences.guide_over = True
@@ -84,6 +91,8 @@ class Guide(QObject):
         self._window.work.go_to(STEPS[at].place)
         if at:
             self._window.work.show_place()
+        else:
+            self._window.work.show_verdict()
         self.strip.show_step(at)
 
     def _end(self) -> None:

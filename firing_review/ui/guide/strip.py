@@ -1,4 +1,4 @@
-"""The strip of the guide: which step, what there is to see, on or out."""
+"""The strip of the guide: which step, what there is to see, on, back or out."""
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
@@ -13,15 +13,17 @@ WORDS_LEAST_SIGNS = 48
 
 
 class GuideStrip(QFrame):
-    """One step in words, and two buttons.
+    """One step in words, and the buttons.
 
     Signals
     -------
     nextAsked : the person is done with this step.
+    backAsked : the person wants to see the step before.
     leaveAsked : the person has seen enough.
     """
 
     nextAsked = Signal()
+    backAsked = Signal()
     leaveAsked = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -32,13 +34,14 @@ class GuideStrip(QFrame):
         self.text = Wrapped()
         for label in (self.count, self.text):
             label.setTextFormat(Qt.TextFormat.PlainText)
+        self.back = QPushButton(tr("Back"))
         self.next = QPushButton(tr("Next"))
         self.next.setProperty("part", "main")
         self.leave = QPushButton(tr("Leave the guide"))
         self._told, self._ways = QHBoxLayout(), QHBoxLayout()
         self._told.addWidget(self.count)
         self._told.addWidget(self.text, 1)
-        for button in (self.next, self.leave):
+        for button in (self.back, self.next, self.leave):
             self._ways.addWidget(button)
         self._rows = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         self._rows.setContentsMargins(16, 8, 12, 8)
@@ -47,6 +50,7 @@ class GuideStrip(QFrame):
         self._rows.addLayout(self._told, 1)
         self._rows.addLayout(self._ways)
         self.next.clicked.connect(self.nextAsked)
+        self.back.clicked.connect(self.backAsked)
         self.leave.clicked.connect(self.leaveAsked)
         self.hide()
 
@@ -67,6 +71,9 @@ class GuideStrip(QFrame):
         self.text.setText(text)
         self.next.setText(tr("Done") if last else tr("Next"))
         self.next.setAccessibleDescription(f"{count}. {text}")
+        if at == 0 and self.back.hasFocus():
+            self.next.setFocus()
+        self.back.setVisible(at > 0)
         self.leave.setVisible(not last)
         self.setAccessibleName(f"{tr('Guide')}. {count}")
         self.show()

@@ -100,7 +100,7 @@ class Workplace(QWidget):
         self._stale = set(self._panels)
         self._show(self.list.key)
         if is_other:
-            self._scrolled.verticalScrollBar().setValue(0)
+            self.show_verdict()
 
     def put_below_bar(self, strip: QWidget) -> None:
         """Put a strip between the bar and the verdict."""
@@ -171,6 +171,10 @@ class Workplace(QWidget):
     def _stand(self) -> None:
         gone = self._scrolled.verticalScrollBar().value() - self._stack.y()
         self._standing.stand(gone, self._scrolled.viewport().height())
+
+    def show_verdict(self) -> None:
+        """Bring the verdict into view where all of the window scrolls."""
+        self._scrolled.verticalScrollBar().setValue(0)
 
     @Slot()
     def show_place(self) -> None:
