@@ -91,15 +91,11 @@ class Scrolled(QScrollArea, MayScroll):
         """Ask for the height of everything in it, or scroll."""
         if is_whole is self._is_whole:
             return
-        bars, policies = Qt.ScrollBarPolicy, QSizePolicy.Policy
-        self._is_whole = is_whole
-        self.setVerticalScrollBarPolicy(
-            bars.ScrollBarAlwaysOff if is_whole else bars.ScrollBarAsNeeded
-        )
+        self._is_whole, policies = is_whole, QSizePolicy.Policy
+        let_scroll(self, scrolls=not is_whole)
         high = policies.Preferred if is_whole else policies.Ignored
         self.setSizePolicy(self.sizePolicy().horizontalPolicy(), high)
         self.fit()
-        self.updateGeometry()
 
     @property
     def has_whole_parts(self) -> bool:

@@ -53,10 +53,7 @@ class WithSide(Scrolled):
         *,
         side_first: bool = False,
     ) -> None:
-        (
-            self._appearance,
-            self._sizes,
-        ) = appearance, sizes
+        self._appearance, self._sizes = appearance, sizes
         ways = QBoxLayout.Direction
         self._below = ways.BottomToTop if side_first else ways.TopToBottom
         self._main, self._side = main, Scrolled(side)

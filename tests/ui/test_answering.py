@@ -60,7 +60,7 @@ def test_places_made_ahead_are_the_ones_gone_to_and_show_the_review_like_any(
 ):
     window.work.make_ahead()
     qtbot.waitUntil(lambda: window.findChild(PaperPlace) is not None)
-    assert window.work.gone_to == {}
+    assert window.work.gone_to == set()
     made_ahead = window.findChild(FiringPlace)
     window.open_path(log_file)
     assert window.firing is made_ahead
@@ -69,7 +69,7 @@ def test_places_made_ahead_are_the_ones_gone_to_and_show_the_review_like_any(
     assert window.paper.isVisible()
     assert not window.firing.isVisible()
     assert window.paper.page is not None
-    assert set(window.work.gone_to) == {"firing", "paper"}
+    assert window.work.gone_to == {"firing", "paper"}
 
 
 def test_what_is_half_typed_is_carried_to_another_language_from_places_gone_to_alone(
@@ -79,4 +79,4 @@ def test_what_is_half_typed_is_carried_to_another_language_from_places_gone_to_a
     qtbot.waitUntil(lambda: window.findChild(PaperPlace) is not None)
     window.open_path(log_file)
     window.choose_language(Language.GERMAN)
-    assert set(window.work.gone_to) == {"firing"}
+    assert window.work.gone_to == {"firing"}

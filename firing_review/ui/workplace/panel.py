@@ -1,6 +1,5 @@
 """Bar, verdict, and one of the places."""
 
-from collections.abc import Mapping
 from functools import partial
 
 from PySide6.QtCore import Qt, QTimer, Slot
@@ -54,7 +53,7 @@ class Workplace(QWidget):
         self._below_bar: list[QWidget] = []
         self._places = {place.key: place for place in places}
         self._panels: dict[str, QWidget] = {}
-        self._gone_to: dict[str, QWidget] = {}
+        self._gone_to: set[str] = set()
         self._review: Review | None = None
         self._stale: set[str] = set()
         self._appearance = appearance
@@ -120,32 +119,32 @@ class Workplace(QWidget):
 
     def panel(self, key: str) -> QWidget:
         """Return a place with the present review in it, made now if need be."""
-        self._gone_to[key] = self._made(key)
+        self._gone_to.add(key)
+        self._make(key)
         if key in self._stale and self._review is not None:
             self._stale.discard(key)
             self._panels[key].show_review(self._review)
         return self._panels[key]
 
     @property
-    def gone_to(self) -> Mapping[str, QWidget]:
-        """The places gone to so far."""
-        return self._gone_to
+    def gone_to(self) -> frozenset[str]:
+        """The keys of the places gone to so far."""
+        return frozenset(self._gone_to)
 
     @Slot()
     def make_ahead(self) -> None:
         """Make the places nobody has gone to yet, each in a turn of its own."""
         left = [key for key in self._places if key not in self._panels]
         if left:
-            self._made(left[0])
+            self._make(left[0])
             self._ahead.start(AHEAD_EVERY_MS)
 
-    def _made(self, key: str) -> QWidget:
+    def _make(self, key: str) -> None:
         if key not in self._panels:
             self._panels[key] = self._places[key].make()
             self._stack.add_page(self._panels[key])
             self._stale.add(key)
             self._order_tabs()
-        return self._panels[key]
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep a useful height for the place; on a low window all of it scrolls as one page."""
