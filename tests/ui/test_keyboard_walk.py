@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QVBoxLayout, QW
 
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.resource_path import demo_logs
+from firing_review.review.edits import set_title
 from firing_review.review.recovery import read_recovery
 from firing_review.ui.chooser import Chooser
 from firing_review.ui.entry import Entry
@@ -345,3 +346,23 @@ def test_a_log_without_a_clock_is_told_in_hours_whatever_key_is_pressed(window, 
     assert not times.button(TimeShown.CLOCK).isEnabled()
     window.open_path(demo_logs() / "4_low_supply")
     assert times.button(TimeShown.CLOCK).isChecked()
+
+
+def test_undo_takes_back_a_wrong_cell_alone_and_then_the_last_edit(at_work):
+    at_work.sitting.edit(set_title("Tuesday"))
+    at_work.firing.show_beside(Beside.SCHEDULE)
+    schedule = at_work.firing.schedule
+    table, before = schedule.view.table, schedule.model.rows
+    at_work.activateWindow()
+    table.setFocus()
+    for typed in ("12x", "5y"):
+        table.setCurrentIndex(schedule.model.index(1, 0))
+        schedule.model.put(1, 0, [[typed]])
+        assert schedule.model.is_wrong
+    QTest.keyClick(table, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert schedule.model.rows == before
+    assert not schedule.model.is_wrong
+    assert at_work.sitting.review.given.title == "Tuesday"
+    QTest.keyClick(table, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert at_work.sitting.review.given.title != "Tuesday"
+    assert at_work.sitting.undo_label is None

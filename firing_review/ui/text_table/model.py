@@ -27,6 +27,7 @@ class TextTableModel(RowsModel):
         super().__init__(headings, parent)
         self._rows: list[Cells] = [self._blank]
         self._wrong: dict[tuple[int, int], str] = {}
+        self._sound: list[Cells] = []
 
     @property
     def _blank(self) -> Cells:
@@ -43,7 +44,11 @@ class TextTableModel(RowsModel):
         self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(headings) - 1)
 
     def set_rows(self, rows: Sequence[Cells]) -> None:
-        """Show other rows, none of them marked; the current cell stays where it is."""
+        """Show other rows, all of which can be used; the current cell stays where it is."""
+        self._sound = list(rows)
+        self._show_rows(rows)
+
+    def _show_rows(self, rows: Sequence[Cells]) -> None:
         if list(rows) == self.rows:
             return
         self._wrong = {}
@@ -61,11 +66,23 @@ class TextTableModel(RowsModel):
 
     def set_wrong(self, wrong: Mapping[tuple[int, int], str]) -> None:
         """Mark the cells that cannot be used, each with its sentence."""
+        if not wrong:
+            self._sound = self.rows
         if dict(wrong) == self._wrong:
             return
         self._wrong = dict(wrong)
         last = self.index(len(self._rows) - 1, len(self._headings) - 1)
         self.dataChanged.emit(self.index(0, 0), last)
+
+    @property
+    def is_wrong(self) -> bool:
+        """Whether a cell cannot be used."""
+        return bool(self._wrong)
+
+    def take_back(self) -> None:
+        """Put the cells back to when all of them could last be used."""
+        self._show_rows(self._sound)
+        self.edited.emit()
 
     def put(self, row: int, column: int, block: Sequence[Sequence[str]]) -> None:
         """Write a block of cells from a cell on; what does not fit to the right is left out."""
@@ -78,7 +95,7 @@ class TextTableModel(RowsModel):
                     rows[row + down][column + right] = _tidy(text)
         while rows and not any(rows[-1]):
             rows.pop()
-        self.set_rows([tuple(cells) for cells in rows])
+        self._show_rows([tuple(cells) for cells in rows])
         self.edited.emit()
 
     def paste(self, at: Index, text: str, *, whole_rows: bool = False) -> None:

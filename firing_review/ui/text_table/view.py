@@ -1,6 +1,15 @@
 """How the table is laid out, and how a cell that cannot be used is marked."""
 
-from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRect, QSize, Qt, Signal, Slot
+from PySide6.QtCore import (
+    QEvent,
+    QModelIndex,
+    QPersistentModelIndex,
+    QRect,
+    QSize,
+    Qt,
+    Signal,
+    Slot,
+)
 from PySide6.QtGui import QColor, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QPen
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -19,7 +28,7 @@ from firing_review.ui.entry import Entry
 from firing_review.ui.in_sight import bring
 from firing_review.ui.layouts import head_at_left
 from firing_review.ui.scrolled import MayScroll, let_scroll
-from firing_review.ui.text_table.model import WRONG_ROLE
+from firing_review.ui.text_table.model import WRONG_ROLE, TextTableModel
 
 MOST_PASTED_ROWS = 1000
 """Schedules, cones and readings are written by hand; more rows than this are a log."""
@@ -135,9 +144,24 @@ class TextTableView(QTableView, MayScroll):
     def _on_rows(self) -> None:
         self.updateGeometry()
 
+    def event(self, event: QEvent) -> bool:
+        """Keep undo from the program while a cell is wrong: what is wrong is no edit yet."""
+        is_asked = event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent)
+        if is_asked and event.matches(QKeySequence.StandardKey.Undo) and self._is_wrong:
+            event.accept()
+            return True
+        return super().event(event)
+
+    @property
+    def _is_wrong(self) -> bool:
+        model = self.model()
+        return isinstance(model, TextTableModel) and model.is_wrong
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Paste and clear; everything else as a table does."""
-        if event.matches(QKeySequence.StandardKey.Paste):
+        """Paste, clear, take back what is wrong; everything else as a table does."""
+        if event.matches(QKeySequence.StandardKey.Undo) and self._is_wrong:
+            self.model().take_back()
+        elif event.matches(QKeySequence.StandardKey.Paste):
             self.paste()
         elif event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
             self.model().setData(self.currentIndex(), "")
