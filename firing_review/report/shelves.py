@@ -29,10 +29,21 @@ def spot_of(position: str) -> tuple[float, float]:
 
 
 def shelf_names(review: Review) -> list[str]:
-    """Return the shelves from the floor up: of the kiln sheet, else as the cones name them."""
+    """Return the shelves from the floor up: of the kiln sheet, else as the cones name them.
+
+    Where no sheet says more, a shelf called bottom stands lowest and one called top highest,
+    in whichever order their cones were written down.
+    """
     kiln = review.given.kiln
     names = list(kiln.shelf_names) if kiln else []
-    for cone in review.given.cones:
-        if cone.shelf not in names:
-            names.append(cone.shelf)
+    others = dict.fromkeys(c.shelf for c in review.given.cones if c.shelf not in names)
+    names += sorted(others, key=_height)
     return names or [tr("bottom"), tr("middle"), tr("top")]
+
+
+def _height(name: str) -> int:
+    """Return 0 for what is called bottom, 2 for what is called top, 1 for all between."""
+    word = name.strip().casefold()
+    if word in {"bottom", tr("bottom").casefold()}:
+        return 0
+    return 2 if word in {"top", tr("top").casefold()} else 1
