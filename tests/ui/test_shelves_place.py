@@ -7,8 +7,8 @@ import pytest
 from closing import put_away
 from firings import GOOD, TO_1000, log_of
 from PySide6.QtCore import QBuffer, QCoreApplication, QEvent, QIODevice, QPointF, Qt
-from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtGui import QFontMetricsF, QImage
+from PySide6.QtWidgets import QApplication, QLineEdit
 
 from firing_review.firing.cones import Bend, ConeKind, ConeNumber, ShelfCone
 from firing_review.firing.errors import InputError
@@ -282,3 +282,16 @@ def test_each_of_the_seven_buttons_draws_its_cone(window, log_file):
     assert len(drawn) == 7
     assert not any(image.isNull() for image in drawn)
     assert all(one != other for one, other in pairwise(drawn))
+
+
+@pytest.mark.parametrize(("size", "words"), [((1366, 768), "05 · 100°"), ((683, 384), "05")])
+def test_bends_are_written_under_the_cones_where_they_have_room(window, size, words):
+    window.resize(*size)
+    window.open_path(demo_logs() / "7_power_cut")
+    window.work.go_to("shelves")
+    QApplication.processEvents()
+    cones = [item for item in window.shelves.scene.cones if item.cone.shelf == "top"]
+    assert words in [item.label for item in cones]
+    for item, after in pairwise(cones):
+        width = QFontMetricsF(item._font()).horizontalAdvance(item.label)
+        assert item.scenePos().x() + width < after.scenePos().x()

@@ -23,8 +23,6 @@ PATTERNS = {
     "cold": Qt.BrushStyle.FDiagPattern,
     "even": Qt.BrushStyle.NoBrush,
 }
-MOST_ROOMY = 3
-"""With more cones on a shelf only their numbers fit under them."""
 
 
 @dataclass(frozen=True)
@@ -240,7 +238,7 @@ class ChamberScene(QGraphicsScene):
                 continue
             number = count.get(cone.shelf, 0)
             count[cone.shelf] = number + 1
-            item = ConeItem(place, cone, self._appearance, brief=most > MOST_ROOMY)
+            item = ConeItem(place, cone, self._appearance, step)
             item.setPos(self._px(self.room.names + 62) + number * step, band.floor - self._px(34))
             item.bent.connect(self.bent)
             item.chosen.connect(self.chosen)

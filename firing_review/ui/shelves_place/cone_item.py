@@ -1,7 +1,18 @@
 """One cone on the screen: drag its tip, or turn it with the keys."""
 
+from math import inf
+
 from PySide6.QtCore import QPointF, QRectF, Qt, QTimer, Signal
-from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QPainter, QPainterPath, QPen
+from PySide6.QtGui import (
+    QColor,
+    QFocusEvent,
+    QFont,
+    QFontMetricsF,
+    QKeyEvent,
+    QPainter,
+    QPainterPath,
+    QPen,
+)
 from PySide6.QtWidgets import (
     QGraphicsItem,
     QGraphicsObject,
@@ -33,13 +44,16 @@ class ConeItem(QGraphicsObject):
     chosen = Signal(int)
 
     def __init__(
-        self, place: int, cone: ShelfCone, appearance: Appearance, *, brief: bool = False
+        self, place: int, cone: ShelfCone, appearance: Appearance, room: float = inf
     ) -> None:
+        """Make a cone with ``room`` [px] to the next one: its bend is written where it fits."""
         super().__init__()
         self.place, self.cone, self.bend_deg = place, cone, cone.bend_deg
         self._appearance = appearance
         self._scale = appearance.sizes.scale
-        self._dragging, self._brief = False, brief
+        self._dragging = False
+        widest = QFontMetricsF(self._font()).horizontalAdvance(f"{cone.cone.text} · 130° ")
+        self._brief = widest > room
         flags = QGraphicsItem.GraphicsItemFlag
         self.setFlag(flags.ItemIsFocusable)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
@@ -87,15 +101,20 @@ class ConeItem(QGraphicsObject):
             painter.setBrush(QColor(colors.accent))
             painter.drawEllipse(tip_of(self.bend_deg, size), 5, 5)
         painter.setPen(QColor(colors.ink))
-        painter.setFont(self._appearance.font(self._appearance.sizes.small, bold=True))
+        painter.setFont(self._font())
         below = QRectF(-0.42 * size, 0.12 * size, 1.6 * size, 0.45 * size)
-        painter.drawText(below, Qt.AlignmentFlag.AlignLeft, self._label())
+        painter.drawText(below, Qt.AlignmentFlag.AlignLeft, self.label)
         if self.hasFocus():
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.setPen(QPen(QColor(colors.accent), 2))
             painter.drawRect(self.boundingRect().adjusted(2, 2, -2, -2))
 
-    def _label(self) -> str:
+    def _font(self) -> QFont:
+        return self._appearance.font(self._appearance.sizes.small, bold=True)
+
+    @property
+    def label(self) -> str:
+        """What is written under the cone."""
         number = self.cone.cone.text
         if self._brief and not self.hasFocus() and not self._dragging:
             return number
