@@ -290,6 +290,8 @@ def _kiln(
         return Light.WATCH, Said(N_("less power than usual"))
     if firing.intended is None:
         return Light.UNKNOWN, Said(N_("no schedule to compare"))
+    if any(f.kind is FindingKind.ENDED_EARLY and f.severity is Severity.FAULT for f in findings):
+        return Light.WATCH, Said(N_("worth a look"))
     return Light.FINE, Said(N_("nothing seen"))
 
 

@@ -51,6 +51,18 @@ def test_a_kiln_said_to_lack_power_is_not_said_to_show_nothing(highest, light, t
     assert ("of its usual power" in render_all(verdict.sentences)) is (light is Light.WATCH)
 
 
+def test_a_kiln_that_stopped_short_while_it_still_climbed_is_not_said_to_show_nothing() -> None:
+    asked = replace(
+        TO_1000,
+        segments=(*TO_1000.segments[:-1], replace(TO_1000.segments[-1], target_c=1060.0)),
+    )
+    climbing = log_of([*GOOD[:5], *cooling(6.5, 1000.0)])
+    done = review(replace(GOOD_LOG, log=climbing, intended=asked))
+    assert FindingKind.ENDED_EARLY in {f.kind for f in done.findings}
+    assert done.verdict.lights.kiln is Light.WATCH
+    assert render(done.verdict.kiln_word) == "worth a look"
+
+
 def test_heat_without_demand_stops_everything_and_replaces_the_plan() -> None:
     done = review(replace(GOOD_LOG, log=log_of(STUCK)))
     assert done.verdict.lights.safety is Light.STOP
