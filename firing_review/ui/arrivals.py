@@ -113,7 +113,8 @@ class Arrivals(QObject):
             return
         dropped = Wanted(tuple(paths))
         words = tr("Opening {name}").format(name=dropped.name)
-        done, refused, is_long = self._on_sorted, self._refuse, dropped.is_long
+        done, refused = self._on_sorted, partial(self._refuse, path=paths[0])
+        is_long = dropped.is_long
         self.background.run(Work(words, sort_paths, (paths,), done, refused, is_long=is_long))
 
     def _on_sorted(self, found: Sorted) -> None:
@@ -222,8 +223,8 @@ class Arrivals(QObject):
         self._sitting.open_review(review, None, kept_in=unfinished.path)
         self.arrived.emit(review)
 
-    def _refuse(self, error: FiringReviewError) -> None:
-        self.refused.emit(error, None)
+    def _refuse(self, error: FiringReviewError, path: Path | None = None) -> None:
+        self.refused.emit(error, path)
 
     @Slot()
     def ask_how_read(self) -> None:

@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtCore import QCoreApplication, QMimeData, QPointF, Qt, QUrl
 from PySide6.QtGui import QDropEvent, QGuiApplication
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtWidgets import QLineEdit, QPushButton
 
 from firing_review.firing.cones import ConeNumber
 from firing_review.firing.results import Light
@@ -302,6 +302,7 @@ def test_a_folder_of_several_logs_is_refused_for_nothing_says_which(window, log_
     told = window.message.heading.text() + window.message.text.text()
     assert "found 2 logs" in told
     assert "Open one of them, or bring the folder into a kiln book." in told
+    assert "Open another file…" in [one.text() for one in window.message.findChildren(QPushButton)]
     assert window.pages.is_at_start
 
 
