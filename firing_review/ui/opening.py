@@ -32,8 +32,15 @@ class Sorted:
 
 
 def is_bare_folder(path: Path) -> bool:
-    """Tell whether a path is a folder of files without a sheet that says what they are."""
-    return path.is_dir() and not (path / SHEET_NAME).is_file()
+    """Tell whether a path is a folder of files without a sheet that says what they are.
+
+    A folder that cannot be looked into is none: it is refused where it is read.
+    """
+    try:
+        names = {one.name for one in path.iterdir()} if path.is_dir() else {SHEET_NAME}
+    except OSError:
+        return False
+    return SHEET_NAME not in names
 
 
 def sort_paths(tell: Tell, paths: list[Path]) -> Sorted:

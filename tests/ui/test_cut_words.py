@@ -5,6 +5,7 @@ from datetime import datetime
 import pytest
 from book_firings import OVAL, firing, log_bytes
 from cut_words import cut_words
+from every_place import every_place
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from firing_review.book.book import Book
@@ -13,9 +14,7 @@ from firing_review.io.resource_path import demo_logs
 from firing_review.io.tables import load_tables
 from firing_review.review.pipeline import review_firing
 from firing_review.ui.chooser import Chooser
-from firing_review.ui.firing_place.panel import Beside
 from firing_review.ui.guide.steps import STEPS
-from firing_review.ui.paper_place.view import CHOICES
 
 LAPTOP, DESK = (1366, 768), (1920, 1080)
 LAPTOP_AT_200, DESK_AT_200 = (683, 384), (960, 540)
@@ -49,16 +48,8 @@ def all_cut(window) -> list[tuple[str, str]]:
             QApplication.processEvents()
         found.extend((where, words) for words in cut_words(seen or window))
 
-    for key in [place.key for place in window.places.all()]:
-        window.work.go_to(key)
-        look(key)
-    for number in range(len(CHOICES)):
-        window.paper.view.choice.setCurrentIndex(number)
-        look(f"paper {number}")
-    window.work.go_to("firing")
-    for beside in Beside:
-        window.firing.show_beside(beside)
-        look(beside.value)
+    for where in every_place(window):
+        look(where)
     for show in (window.show_preferences, window.show_keys):
         show()
         look(show.__name__, window.dialog)

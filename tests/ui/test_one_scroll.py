@@ -1,6 +1,7 @@
 """A page has one way to scroll, the answer stands at its top, and the places stay in sight."""
 
 import pytest
+from every_place import every_place
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import (
@@ -15,8 +16,6 @@ from PySide6.QtWidgets import (
 from firing_review.firing.wording import Language
 from firing_review.io.resource_path import demo_logs
 from firing_review.ui.chooser import Chooser
-from firing_review.ui.firing_place.panel import Beside
-from firing_review.ui.paper_place.view import CHOICES
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.seen_stack import SeenStack
 
@@ -86,16 +85,8 @@ def test_nothing_that_scrolls_stands_within_something_that_scrolls(window, langu
         settle()
         found[where] = nested(window)
 
-    for key in [place.key for place in window.places.all()]:
-        window.work.go_to(key)
-        look(key)
-    for number in range(len(CHOICES)):
-        window.paper.view.choice.setCurrentIndex(number)
-        look(f"paper {number}")
-    window.work.go_to("firing")
-    for beside in Beside:
-        window.firing.show_beside(beside)
-        look(beside.value)
+    for where in every_place(window):
+        look(where)
     window.firing.segments.fold.setChecked(True)
     look("segments")
     assert {where: what for where, what in found.items() if what} == {}

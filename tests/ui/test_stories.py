@@ -306,6 +306,18 @@ def test_a_folder_of_several_logs_is_refused_for_nothing_says_which(window, log_
     assert window.pages.is_at_start
 
 
+def test_a_folder_that_cannot_be_looked_into_is_refused(window, tmp_path, monkeypatch):
+    folder = tmp_path / "locked"
+    folder.mkdir()
+
+    def iterdir(_path):
+        raise PermissionError("locked")
+
+    monkeypatch.setattr(Path, "iterdir", iterdir)
+    window.arrivals.open_path(folder)
+    assert "expected a folder with a firing.toml" in window.message.heading.text()
+
+
 def test_edits_are_kept_and_offered_at_the_next_start(window, home, answers, log_file):
     window.open_path(log_file)
     window.firing.schedule.model.put(0, 0, [["150", "1220", "10"]])
