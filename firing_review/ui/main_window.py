@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt, QTimer, Slot
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer, Slot
 from PySide6.QtGui import (
     QAction,
     QCloseEvent,
@@ -484,6 +484,7 @@ class MainWindow(QMainWindow):
         typing = self.focusWidget()
         if typing is not None:
             typing.clearFocus()  # what is half typed becomes an edit while it can still be kept
+            QCoreApplication.sendPostedEvents(None, QEvent.Type.MetaCall.value)
         self.arrivals.background.stop()
         self.sitting.drop_errands()
         self.sitting.finish()

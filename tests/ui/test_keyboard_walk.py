@@ -5,6 +5,7 @@ from PySide6.QtCore import QCoreApplication, QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QKeyEvent, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton, QVBoxLayout, QWidget
+from shiboken6 import isValid
 
 from firing_review.firing.units import TemperatureUnit
 from firing_review.io.resource_path import demo_logs
@@ -226,6 +227,7 @@ def test_a_key_held_down_bends_a_cone_in_one_edit(at_work):
     chamber = bent_with_a_key_held(at_work, 12)
     assert at_work.sitting.undo_label is None
     QTest.keyRelease(chamber, RIGHT)
+    QCoreApplication.processEvents()
     assert at_work.sitting.review.given.cones[2].bend_deg == 32.0
     at_work.sitting.undo()
     assert at_work.sitting.undo_label is None
@@ -238,6 +240,49 @@ def test_a_bend_counts_when_the_keyboard_goes_on_before_the_key_is_let_go(at_wor
     QCoreApplication.processEvents()
     assert at_work.sitting.review.given.cones[2].bend_deg == 25.0
     assert chamber.accessibleName() == "cone 5 on middle, bent 130 degrees of 90"
+
+
+def test_a_bend_counts_when_the_window_is_closed_before_the_key_is_let_go(at_work):
+    bent_with_a_key_held(at_work, 5)
+    at_work.close()
+    (left,) = unfinished_in(at_work.tools.home / "recovery")
+    assert read_recovery(left.path).cones[2].bend_deg == 25.0
+
+
+def taken_by_its_tip(chamber, cone):
+    """Return where a cone's tip was taken hold of and pulled from, not let go yet."""
+    tip = chamber.mapFromScene(cone.mapToScene(tip_of(cone.bend_deg, cone.length)))
+    QTest.mousePress(chamber.viewport(), Qt.MouseButton.LeftButton, pos=tip)
+    QTest.mouseMove(chamber.viewport(), tip + QPoint(40, 30))
+    cone.bend(80.0, done=False)
+    return tip
+
+
+def key_let_go(chamber, _cone):
+    for event in held(RIGHT, 2):
+        QApplication.sendEvent(chamber, event)
+    QTest.keyRelease(chamber, RIGHT)
+
+
+def drawing_chosen(chamber, _cone):
+    QTest.keyPress(chamber, Qt.Key.Key_5)
+
+
+def drag_ended(chamber, cone):
+    tip = taken_by_its_tip(chamber, cone)
+    QTest.mouseRelease(chamber.viewport(), Qt.MouseButton.LeftButton, pos=tip)
+
+
+@pytest.mark.parametrize("bent", [key_let_go, drawing_chosen, drag_ended])
+def test_a_cone_lives_until_the_event_that_bent_it_is_over(at_work, bent):
+    _, chamber = chamber_of(at_work)
+    cone = chamber.scene().cones[2]
+    cone.setFocus()
+    bent(chamber, cone)
+    assert isValid(cone)
+    QCoreApplication.processEvents()
+    assert not isValid(cone)
+    assert at_work.sitting.review.given.cones[2].bend_deg != 20.0
 
 
 def test_volts_that_are_no_number_are_marked_where_they_are_typed(at_work):
@@ -310,10 +355,7 @@ def test_a_wheel_that_scrolls_past_answers_nothing(at_work):
 def test_escape_ends_the_drag_of_a_cone_and_leaves_it_as_it_stood(qtbot, at_work):
     place, chamber = chamber_of(at_work)
     cone = place.scene.cones[2]
-    tip = chamber.mapFromScene(cone.mapToScene(tip_of(cone.bend_deg, cone.length)))
-    QTest.mousePress(chamber.viewport(), Qt.MouseButton.LeftButton, pos=tip)
-    QTest.mouseMove(chamber.viewport(), tip + QPoint(40, 30))
-    cone.bend(80.0, done=False)
+    tip = taken_by_its_tip(chamber, cone)
     QTest.keyClick(chamber, Qt.Key.Key_Escape)
     QTest.mouseMove(chamber.viewport(), tip + QPoint(60, 50))
     QTest.mouseRelease(chamber.viewport(), Qt.MouseButton.LeftButton, pos=tip + QPoint(60, 50))

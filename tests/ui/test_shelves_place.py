@@ -139,8 +139,10 @@ def test_the_arrow_keys_bend_a_cone_and_it_keeps_the_keyboard(qtbot, bench: Benc
     for _ in range(3):
         qtbot.keyClick(bench.place.view.chamber, Qt.Key.Key_Right)
     qtbot.keyClick(bench.place.view.chamber, Qt.Key.Key_PageDown)
+    QCoreApplication.processEvents()
     assert bench.bends == [("top", "06", 53.0)]
     qtbot.keyClick(bench.place.view.chamber, Qt.Key.Key_5)
+    QCoreApplication.processEvents()
     assert bench.bends == [("top", "06", 90.0)]
 
 

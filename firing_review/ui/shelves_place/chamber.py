@@ -240,7 +240,8 @@ class ChamberScene(QGraphicsScene):
             count[cone.shelf] = number + 1
             item = ConeItem(place, cone, self._appearance, step)
             item.setPos(self._px(self.room.names + 62) + number * step, band.floor - self._px(34))
-            item.bent.connect(self.bent)
+            # an edit draws the chamber anew: not while Qt still holds the item that was bent
+            item.bent.connect(self.bent, Qt.ConnectionType.QueuedConnection)
             item.chosen.connect(self.chosen)
             self.addItem(item)
             self.cones.append(item)

@@ -2,7 +2,7 @@
 
 from math import inf
 
-from PySide6.QtCore import QPointF, QRectF, Qt, QTimer, Signal
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QFocusEvent,
@@ -36,7 +36,8 @@ class ConeItem(QGraphicsObject):
 
     Signals
     -------
-    bent : place of the cone in the review, new bend [°]; sent when the hand lets go.
+    bent : place of the cone in the review, new bend [°]; sent when the hand lets go. What it
+        leads to may end this item, so it must reach others once the event is over.
     chosen : place of the cone that took the keyboard.
     """
 
@@ -174,6 +175,5 @@ class ConeItem(QGraphicsObject):
     def focusOutEvent(self, event: QFocusEvent) -> None:
         """Hand over what a key that is still held has made of the bend."""
         super().focusOutEvent(event)
-        if not self._dragging and self.bend_deg != self.cone.bend_deg:
-            # an edit draws the chamber anew, which must not happen while its focus moves
-            QTimer.singleShot(0, self, lambda: self.bend(self.bend_deg, done=True))
+        if not self._dragging:
+            self.bend(self.bend_deg, done=True)
