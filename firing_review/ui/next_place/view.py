@@ -101,9 +101,10 @@ class NextView(QWidget):
     def clear_ways(self) -> None:
         """Take all ways away."""
         while self.ways.count():
-            item = self.ways.takeAt(0)
-            if item.widget() is not None:
-                item.widget().setParent(None)
+            widget = self.ways.takeAt(0).widget()
+            if widget is not None:
+                widget.setParent(None)
+                widget.deleteLater()
 
     def dress(self) -> None:
         """Follow the present sizes."""
