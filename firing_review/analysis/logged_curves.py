@@ -9,7 +9,7 @@ from typing import Concatenate, ParamSpec, TypeVar
 import numpy as np
 
 from firing_review.firing.aligned import AlignedFiring
-from firing_review.firing.kiln import Kiln
+from firing_review.firing.kiln import HOTTEST_KILN_C, Kiln
 from firing_review.firing.log import Channel, ChannelRole, FiringLog
 from firing_review.firing.remembered import remembered
 from firing_review.firing.units import Floats
@@ -140,7 +140,8 @@ def hidden_top_c(elapsed_h: Floats, values_c: Floats) -> float:
 
     The climb into the first of the hottest rows may have gone on behind it, for as long as the
     fall to the next row leaves time for. A hottest row that the climb hardly rose to may lie
-    behind the top already. Three rows and more at one height are a hold. Less than matters is 0.
+    behind the top already. Three rows and more at one height are a hold. Less than matters is 0;
+    what no kiln reaches is not counted.
     """
     good = np.isfinite(values_c)
     hours, values = elapsed_h[good], values_c[good]
@@ -154,7 +155,7 @@ def hidden_top_c(elapsed_h: Floats, values_c: Floats) -> float:
         rates = np.diff(values[first - 2 : first + 1]) / np.diff(hours[first - 2 : first + 1])
         if rates[1] < 0.5 * rates[0]:
             peaks.append(_peak_behind(hours, values, first - 1))
-    more_c = max(peaks) - float(values[top])
+    more_c = min(max(peaks), HOTTEST_KILN_C) - float(values[top])
     return more_c if more_c > TOP_OPEN_C else 0.0
 
 

@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+HOTTEST_KILN_C = 1450.0
+"""No kiln is hotter [°C]; the hottest cone of the chart ends below 1400."""
+
 
 class Supply(StrEnum):
     """How the heating elements are connected to the supply."""

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from firing_review.firing.kiln import HOTTEST_KILN_C
 from firing_review.firing.log import TEMPERATURE_ROLES, Channel, ChannelRole, ReadingNote
 from firing_review.firing.said import N_, Said
 from firing_review.firing.units import Floats, TemperatureUnit, celsius_from_fahrenheit
@@ -43,7 +44,7 @@ def _in_celsius(
     """Return a column in °C with its marks as gaps, and the marks as the file has them."""
     in_c = celsius_from_fahrenheit(values) if unit is TemperatureUnit.FAHRENHEIT else values
     if role.role is ChannelRole.SET_POINT:  # it may well leap, or be zero when nothing is asked
-        bad = log_gaps.impossible(in_c, log_gaps.HOTTEST_C)
+        bad = log_gaps.impossible(in_c, HOTTEST_KILN_C)
     else:
         bad = log_gaps.open_probe(in_c, hours, zero_c=in_c[values == 0.0][:1])
     marks = values[bad & np.isfinite(values)]

@@ -3,16 +3,17 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from firing_review.firing.kiln import HOTTEST_KILN_C
 from firing_review.firing.log import ReadingNote
 from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.units import Floats
 
 Flags = NDArray[np.bool_]
 
-COLDEST_C, HOTTEST_C = -60.0, 1450.0
-"""No kiln is colder or hotter [°C]; the hottest cone of the chart ends below 1400."""
+COLDEST_C = -60.0
+"""No kiln is colder [°C]."""
 HOTTEST_F = 2642.0
-"""The same in °F."""
+"""No kiln is hotter [°F]; 1450 °C."""
 TOP_C = (1369.0, 1373.5)
 """Type K ends at 1370 to 1372 °C (2498 to 2502 °F); instruments show it for an open probe."""
 APART_C = 60.0
@@ -30,7 +31,7 @@ AGAIN = 2
 
 
 def open_probe(
-    values_c: Floats, hours: Floats, zero_c: Floats | None = None, hottest: float = HOTTEST_C
+    values_c: Floats, hours: Floats, zero_c: Floats | None = None, hottest: float = HOTTEST_KILN_C
 ) -> Flags:
     """Tell which samples of a temperature column are marks of an open probe.
 

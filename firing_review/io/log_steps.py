@@ -161,15 +161,18 @@ def _unit(
     }
     temperatures = [r.index for r in roles if r.role in TEMPERATURE_ROLES]
     told = {index: unit for index, unit in own.items() if unit is not None}
-    for index in (*temperatures, *told):
-        if index in told:
-            return Units(told[index], 1.0, told)
-    above = log_units.unit_above(words)
-    if above is not None:
-        return Units(above, 1.0, told)
+    named = next((told[i] for i in (*temperatures, *told) if i in told), None)
+    named = named or log_units.unit_above(words)
+    if named is not None:
+        celsius = [i for i in temperatures if told.get(i, named) is TemperatureUnit.CELSIUS]
+        doubts = (log_units.doubt_of_celsius(columns[i], hours, source) for i in celsius)
+        doubted = next((doubt for doubt in doubts if doubt is not None), None)
+        if doubted is not None:
+            return Units(TemperatureUnit.FAHRENHEIT, 0.3, doubt=doubted)
+        return Units(named, 1.0, told)
     if not temperatures:
         return Units(TemperatureUnit.CELSIUS, 0.5)
-    curves = [_reading_of(columns[index], hours) for index in temperatures]
+    curves = [log_units.reading_of(columns[index], hours) for index in temperatures]
     try:
         unit, sure = log_units.unit_by_values(curves, source)
     except DoubtError as doubt:
@@ -177,9 +180,3 @@ def _unit(
     text = N_("The file names no unit; read as °{unit} by its start and its peak.")
     note = ReadingNote("unit_read", Said(text, {"unit": unit.value}))
     return Units(unit, sure, notes=(note,))
-
-
-def _reading_of(column: Floats, hours: Floats) -> Floats:
-    """Return a column without what is no reading in either unit."""
-    bad = log_gaps.open_probe(column, hours, hottest=log_gaps.HOTTEST_F)
-    return np.where(bad, np.nan, column)

@@ -6,8 +6,10 @@ from collections.abc import Iterable
 import numpy as np
 
 from firing_review.firing.errors import DoubtError
+from firing_review.firing.kiln import HOTTEST_KILN_C
 from firing_review.firing.units import Floats, TemperatureUnit
 from firing_review.firing.wording import tr
+from firing_review.io import log_gaps
 
 _LETTER = r"(°|\ufffd|\?|deg\s?)\s?{0}\b|[_\s(\[]{0}[)\]]?\s*$|^\[?\(?{0}\)?\]?$"
 _C = re.compile(_LETTER.format("c") + "|celsius", re.IGNORECASE)
@@ -20,6 +22,10 @@ HOTTEST_C = 1400.0
 """No pottery kiln goes above it [°C]; a higher peak is °F."""
 NO_FIRING_RISE = 100.0
 """Below this rise the unit changes nothing that is concluded."""
+FROST_F = 32.0
+"""A cold kiln reads more in °F [°F]; a record that starts below it starts in °C."""
+MOST_LEAPS = 0.5
+"""A column that leaps at more of its steps up there is a failing probe, not a climb."""
 
 
 def own_unit(*labels: str) -> TemperatureUnit | None:
@@ -61,11 +67,38 @@ def unit_by_values(columns: list[Floats], source: str) -> tuple[TemperatureUnit,
         return TemperatureUnit.FAHRENHEIT, 0.95 if room_f else 0.8
     if room_c and not room_f:
         return TemperatureUnit.CELSIUS, 0.9
-    raise DoubtError(
-        source,
-        tr("a log that says whether it is in °C or °F"),
-        tr("no unit, a start at {start:.0f} and a peak at {peak:.0f}").format(
-            start=start, peak=peak
-        ),
-        tr("Say which with --unit C or --unit F (or choose it when opening the log)."),
-    )
+    found = tr("no unit, a start at {start:.0f} and a peak at {peak:.0f}")
+    raise _doubt(source, found.format(start=start, peak=peak))
+
+
+def doubt_of_celsius(column: Floats, hours: Floats, source: str) -> DoubtError | None:
+    """Return the doubt about a column that names °C and climbs on to what is hot only in °F.
+
+    A start that is cold in °C alone speaks for its name; what leaps up there is no climb.
+    """
+    if not np.fmax.reduce(column, initial=0.0) > HOTTEST_KILN_C:
+        return None
+    curve = reading_of(column, hours)
+    good = np.isfinite(curve)
+    values, hours = curve[good], hours[good]
+    beyond = values > HOTTEST_KILN_C
+    if not beyond.any() or float(values[:3].min()) < FROST_F:
+        return None
+    steps = np.abs(np.diff(values))[beyond[1:] | beyond[:-1]]
+    step_h = np.diff(hours)[beyond[1:] | beyond[:-1]]
+    leaps = (steps > log_gaps.LEAP_C) & (steps > log_gaps.LEAP_C_PER_H * step_h)
+    if not len(leaps) or leaps.mean() > MOST_LEAPS:
+        return None
+    found = tr("°C named, but a climb to {peak:.0f}, which no kiln reaches in °C")
+    return _doubt(source, found.format(peak=float(values.max())))
+
+
+def _doubt(source: str, found: str) -> DoubtError:
+    remedy = tr("Say which with --unit C or --unit F (or choose it when opening the log).")
+    return DoubtError(source, tr("a log that says whether it is in °C or °F"), found, remedy)
+
+
+def reading_of(column: Floats, hours: Floats) -> Floats:
+    """Return a column without what is no reading in either unit."""
+    bad = log_gaps.open_probe(column, hours, hottest=log_gaps.HOTTEST_F)
+    return np.where(bad, np.nan, column)

@@ -124,21 +124,24 @@ def chart_lines(review: Review, unit: TemperatureUnit) -> ChartLines:
         first_h=0.0,
         last_h=max(log.hours, 0.1),
         rate_range=_rate_range(rate, unit),
-        top=_peak(firing, lines),
+        top=_peak(firing, lines, unit),
     )
 
 
-def _peak(firing: AlignedFiring | None, lines: tuple[Line, ...]) -> tuple[float, float] | None:
+def _peak(
+    firing: AlignedFiring | None, lines: tuple[Line, ...], unit: TemperatureUnit
+) -> tuple[float, float] | None:
     """Return when the peak was, and over what its words stand there.
 
     They stand over the highest reading, and over what else they would be written across; a line
-    far above has nothing to do with them.
+    far above has nothing to do with them. At the edge of a gap no line may have a value.
     """
     if firing is None:
         return None
     here = [(value_at(line, firing.peak_h), line.role) for line in lines]
     seen = sorted((value, role) for value, role in here if not math.isnan(value))
-    top = max((value for value, role in seen if role is LineRole.READING), default=0.0)
+    peak = temperatures_in(unit)(firing.peak_c)
+    top = max((value for value, role in seen if role is LineRole.READING), default=peak)
     for value, _role in seen:
         if top < value <= top + WORDS_SHARE * seen[-1][0]:
             top = value
@@ -229,7 +232,10 @@ def _output(log: FiringLog) -> tuple[Line, ...]:
 
 
 def value_at(line: Line, at_h: float) -> float:
-    """Return a curve's value at a time, straight between its points; NaN in a gap or outside."""
+    """Return a curve's value at a time, straight between its points; NaN in a gap or outside.
+
+    At a point it is that point's own value, whatever lies before.
+    """
     x_h, y = line.curve.x_h, line.curve.y
     if not len(x_h) or at_h < x_h[0] or at_h > x_h[-1]:
         return math.nan
@@ -237,6 +243,6 @@ def value_at(line: Line, at_h: float) -> float:
     before = max(after - 1, 0)
     y_before, y_after = line.convert(float(y[before])), line.convert(float(y[after]))
     span = float(x_h[after] - x_h[before])
-    if span <= 0:
+    if span <= 0 or at_h == x_h[after]:
         return y_after
     return y_before + (y_after - y_before) * (at_h - float(x_h[before])) / span

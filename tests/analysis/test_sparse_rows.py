@@ -54,6 +54,12 @@ def test_a_record_that_ends_at_its_top_hides_nothing_before_it():
     assert top((0, 20), (1, 500), (2, 900)) == 0.0
 
 
+def test_no_kiln_is_told_to_have_been_hotter_than_a_kiln_can_be():
+    """200 °C/h for 0.41 h and 650 °C/h back would end at 1482 °C; no kiln goes above 1450."""
+    assert top((0, 1200), (1, 1400), (2, 1100)) == pytest.approx(50.0)
+    assert top((0, 1248), (1, 1448), (4, 900)) == 0.0
+
+
 def test_the_finding_names_the_rows_and_how_much_they_hide():
     """Rows at 5, 6 and 7 h: 820, 960 and 964 °C; 140 °C/h for 0.828 h end 111.9 above the last."""
     log = log_of(GOOD, 60.0)

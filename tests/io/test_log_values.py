@@ -54,6 +54,47 @@ def test_a_unit_that_values_leave_open_is_asked_for_and_the_way_out_is_named() -
     assert chamber(read(text, unit=TemperatureUnit.FAHRENHEIT))[-1] == 515.556
 
 
+LIKE_F = [70 + 72 * i for i in range(31)]
+"""Cold at 70 and up to 2230: cone 6 in °F, and 780 hotter than any kiln in °C."""
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        table("chamber (°C)", LIKE_F),
+        "Unit: °C\n" + table("chamber", LIKE_F),
+        table("top_C,bottom_C", LIKE_F, [v - 20 for v in LIKE_F]),
+        table("chamber_C", [*LIKE_F[:20], 9999, *LIKE_F[21:]]),
+        table("chamber_C", [70 + 47 * i for i in range(31)]),
+    ],
+)
+def test_a_log_that_names_celsius_and_climbs_beyond_any_kiln_is_in_doubt(text: str) -> None:
+    with pytest.raises(DoubtError, match=r"°C named, but a climb to .*--unit F"):
+        read(text)
+
+
+def test_who_says_the_unit_of_a_log_in_doubt_gets_it() -> None:
+    text = table("chamber (°C)", LIKE_F)
+    assert chamber(read(text, unit=TemperatureUnit.FAHRENHEIT))[-1] == 1221.111
+    insisted = read(text, unit=TemperatureUnit.CELSIUS)
+    assert np.nanmax(chamber(insisted)) == 1438.0
+    assert "open_probe" in said(insisted)
+
+
+@pytest.mark.parametrize(
+    "values",
+    [
+        [20 + 60 * i for i in range(31)],
+        [*[40 + 40 * i for i in range(29)], 1500, 1900, 1460, 2000, 1300, 2100, 1240],
+        [*[40 + 40 * i for i in range(30)], 9999],
+        [40 + 46 * i for i in range(31)],
+    ],
+    ids=["starts cold in celsius only", "leaps about", "an open probe", "as hot as a kiln can be"],
+)
+def test_a_log_that_names_celsius_is_believed_while_it_may_be(values: list[int]) -> None:
+    assert read(table("chamber (°C)", values)).unit_read is TemperatureUnit.CELSIUS
+
+
 def test_whole_tenths_are_divided_by_ten() -> None:
     log = read(table("chamber", [205 + 401 * i for i in range(31)]))
     assert chamber(log)[0] == 20.5

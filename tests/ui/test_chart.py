@@ -10,7 +10,8 @@ from PySide6.QtCore import Qt
 from firing_review.firing.cones import CONE_SCALE
 from firing_review.firing.results import ChannelHeatWork
 from firing_review.firing.units import TemperatureUnit
-from firing_review.report.chart_lines import LineRole, chart_lines, value_at
+from firing_review.report.chart_lines import Line, LineRole, chart_lines, value_at
+from firing_review.report.curves import Curve
 from firing_review.ui.firing_chart.finding_strip import rows_for
 from firing_review.ui.firing_chart.panel import FiringChart
 from firing_review.ui.firing_chart.readout import readout_at
@@ -47,6 +48,16 @@ def test_words_at_the_peak_stand_over_the_reading_and_over_what_else_they_would_
     assert chart_lines(told, C).top == pytest.approx((firing.peak_h, over_c), abs=1.5)
 
 
+def test_words_at_a_peak_beside_a_gap_stand_at_its_height(review):
+    at_h = np.flatnonzero(review.given.log.elapsed_h >= review.firing.peak_h)[:1]
+    (reading,) = review.given.log.temperatures
+    values = reading.values.copy()
+    values[at_h] = np.nan
+    log = replace(review.given.log, channels=(replace(reading, values=values),))
+    told = replace(review, given=replace(review.given, log=log))
+    assert chart_lines(told, C).top == pytest.approx((review.firing.peak_h, 1200.0), abs=1.5)
+
+
 def test_the_asked_rate_stands_only_where_a_segment_was_fired(review):
     asked = next(line for line in chart_lines(review, C).rate if line.role is LineRole.ASKED_RATE)
     assert asked.x_h[:2].tolist() == [0.0, 7.87]
@@ -58,6 +69,12 @@ def test_a_value_between_samples_is_on_the_line_and_none_in_a_gap(review):
     assert value_at(reading, 2.0) == pytest.approx(320.0)
     assert np.isnan(value_at(reading, 3.25))
     assert np.isnan(value_at(reading, 99.0))
+
+
+def test_the_first_value_behind_a_gap_is_read():
+    curve = Curve(np.array([0.0, 1.0, 2.0]), np.array([20.0, np.nan, 500.0]))
+    assert value_at(Line(LineRole.READING, "reading", curve), 2.0) == 500.0
+    assert np.isnan(value_at(Line(LineRole.READING, "reading", curve), 1.9))
 
 
 def test_a_gap_in_the_record_is_a_gap_in_the_chart(chart):

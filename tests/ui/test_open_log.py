@@ -76,6 +76,18 @@ def test_a_log_in_doubt_about_its_unit_opens_as_the_unit_chosen(window, doubtful
     assert log_of(window).temperatures[0].values[0] == pytest.approx(first_c)
 
 
+@pytest.mark.parametrize(("unit", "top_c"), [("°C", 1422.4), ("°F", 1219.1)])
+def test_a_log_that_names_the_wrong_unit_is_asked_about(window, tmp_path, unit, top_c):
+    path = write(tmp_path / "cone 6.csv", "time_min,kiln (°C)", climb(70, 36.55))
+    window.open_path(path)
+    view = window.open_log.view
+    assert "°C named, but a climb to 2226, which no kiln reaches in °C" in view.about.text()
+    choose(view.unit, unit)
+    view.use.click()
+    assert window.sitting.review.firing.peak_c == pytest.approx(top_c, abs=5.0)
+    assert "rows_far_apart" not in [one.kind.value for one in window.sitting.review.findings]
+
+
 def test_canceling_leaves_what_was_open(window, log_file, doubtful):
     window.open_path(log_file)
     window.open_path(doubtful)
