@@ -435,6 +435,7 @@ class MainWindow(QMainWindow):
         speak_with_qt()
         place, at_start = self.work.list.key, self.pages.is_at_start
         alone = self.pages.alone_seen
+        was_busy = self.arrivals.background.is_busy or self.books.work.is_busy
         carried, old = TypedText(up_to_date), self._give_up_parts()
         self._make_parts()
         review = self.sitting.review
@@ -452,10 +453,12 @@ class MainWindow(QMainWindow):
             self.go_to_start()
         for part in old:
             part.deleteLater()
+        if was_busy:
+            self.message.show_note(tr("What was going on ended; what was done by then stays."), [])
 
     def _give_up_parts(self) -> list[QObject]:
         self.actions.remove(self)
-        self.arrivals.background.stop()
+        self.books.end_work()
         self.sitting.drop_errands()
         return [self.places, self.arrivals, self.books, self.takeCentralWidget()]
 
@@ -485,10 +488,9 @@ class MainWindow(QMainWindow):
         if typing is not None:
             typing.clearFocus()  # what is half typed becomes an edit while it can still be kept
             QCoreApplication.sendPostedEvents(None, QEvent.Type.MetaCall.value)
-        self.arrivals.background.stop()
+        self.books.end_work()
         self.sitting.drop_errands()
         self.sitting.finish()
         self.tools.preferences.geometry = self.saveGeometry()
-        self.books.work.stop()
         self.tools.book.release()
         super().closeEvent(event)

@@ -26,6 +26,7 @@ from firing_review.review import edits
 from firing_review.ui import side_process
 from firing_review.ui.app import make_window
 from firing_review.ui.background import Background, Work
+from firing_review.ui.book_work import BookTask
 from firing_review.ui.busy_line.panel import BusyLine
 from firing_review.ui.firing_chart.data_text import table_text
 from firing_review.ui.sitting import unfinished_in
@@ -390,6 +391,33 @@ def test_another_language_chosen_on_the_way_leaves_what_was_open(
     until_done(window)
     assert window.sitting.review.given.log.source == "night.csv"
     assert window.pages.is_at_work
+    assert (
+        window.message.heading.text()
+        == "Was im Gange war, ist beendet; was bis dahin fertig war, bleibt."
+    )
+
+
+def test_another_language_ends_long_work_on_a_book_after_the_step_it_is_at(
+    qtbot, window, as_it_comes
+):
+    steps = []
+
+    def step_by_step(_progress, is_canceled):
+        while not is_canceled():
+            steps.append(1)
+            time.sleep(0.01)
+
+    done = []
+    window.books.work.run(BookTask("Bringing in firings", step_by_step, done.append, done.append))
+    qtbot.waitUntil(lambda: steps != [])
+    window.choose_language(Language.GERMAN)
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+    counted = len(steps)
+    time.sleep(0.05)
+    assert len(steps) == counted
+    assert done == []
+    assert not window.books.work.is_busy
+    assert not window.message.isHidden()
 
 
 def test_what_is_soon_over_needs_no_word(qtbot, background, heard, as_it_comes, monkeypatch):
