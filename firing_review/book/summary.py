@@ -8,6 +8,7 @@ from dataclasses import asdict, dataclass, field, fields, replace
 from datetime import datetime
 from functools import cache
 from importlib.metadata import PackageNotFoundError, version
+from typing import Any
 
 import numpy as np
 
@@ -302,6 +303,11 @@ def _said_json(said: Said) -> dict[str, object]:
     return {"text": said.text, "figures": figures}
 
 
+def _said(known: Mapping[str, Any]) -> Said:
+    names = {k: tuple(v) for k, v in known["figures"].items() if isinstance(v, list)}
+    return Said(known["text"], {**known["figures"], **names})
+
+
 def summary_bytes(summary: Summary) -> bytes:
     """Return the same packed, as the book keeps it: a third of the text."""
     return zlib.compress(summary_text(summary).encode(), 6)
@@ -331,7 +337,7 @@ def read_summary(text: str) -> Summary:
     if "planned" in values:
         values["planned"] = tuple(tuple(step) for step in values["planned"])
     if "verdict" in values:
-        values["verdict"] = tuple(Said(s["text"], s["figures"]) for s in values["verdict"])
+        values["verdict"] = tuple(_said(one) for one in values["verdict"])
     if "lights" in values:
         values["lights"] = Lights(**{k: Light(v) for k, v in values["lights"].items()})
     if "shelves" in values:

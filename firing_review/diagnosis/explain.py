@@ -95,7 +95,7 @@ def odds_ratios(
 
 
 def _sign(seen: Observation, knowledge: Knowledge) -> Sign:
-    text = knowledge.facts[seen.fact].texts[seen.seen]
+    text = seen.text or knowledge.facts[seen.fact].texts[seen.seen]
     return Sign(Said(text, seen.figures), seen.fact, seen.at_h, seen.place)
 
 

@@ -21,6 +21,8 @@ class Observation:
         Where in the log it was seen [h].
     place : str
         Shelf or section it was seen at; empty for the whole kiln.
+    text : str
+        Another sentence than that of the outcome, where that one does not fit; else empty.
     """
 
     fact: str
@@ -28,6 +30,7 @@ class Observation:
     figures: Figures = field(default_factory=dict)
     at_h: float | None = None
     place: str = ""
+    text: str = ""
 
     @property
     def seen(self) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from firing_review.diagnosis.grades import above
 from firing_review.diagnosis.observations import Observation, surely
 from firing_review.firing.kiln import Kiln, Supply
-from firing_review.firing.said import Figures
+from firing_review.firing.said import N_, Figures
 from firing_review.firing.sheet import Answers, Readings
 
 HIGH_OHMS, OHMS_WIDTH = 1.065, 0.012
@@ -127,8 +127,11 @@ def _glow(answers: Answers) -> Observation | None:
     dark = answers.sections_dark
     if dark is None:
         return None
-    names = ", ".join(dark)
-    return surely("glow", "one_dark" if dark else "all_glow", {"section": names}, place=names)
+    if not dark:
+        return surely("glow", "all_glow")
+    text = N_("Sections {sections} stayed dark.") if dark[1:] else ""
+    figures: Figures = {"section": dark[0], "sections": tuple(dark)}
+    return Observation("glow", {"one_dark": 1.0}, figures, None, ", ".join(dark), text)
 
 
 def _age(answers: Answers) -> Observation | None:

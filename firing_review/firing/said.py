@@ -5,14 +5,15 @@ Only the report and the window turn it into text, in °C or °F and in the reade
 The ending of a figure's name is its unit: ``_c`` a temperature, ``_delta_c`` a difference,
 ``_c_per_h`` a rate, ``_h`` and ``_min`` durations, ``_pct`` a share in percent, ``_v``, ``_a``,
 ``_ohm``, ``_kw`` and ``_kwh`` electrical values; ``cone`` and ``_cone`` a cone number as text;
-``_word`` a text of the catalogue; ``_day`` a date as ``2026-03-03``.
+``_word`` a text of the catalogue; ``_day`` a date as ``2026-03-03``. A tuple is a list of names:
+``("top", "middle")`` becomes ``top and middle``.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-Figure = float | int | str | None
+Figure = float | int | str | tuple[str, ...] | None
 Figures = dict[str, Figure]
 
 

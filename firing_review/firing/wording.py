@@ -5,7 +5,7 @@ install another language with :func:`use`.
 """
 
 import gettext
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
@@ -95,6 +95,13 @@ def tr(text: str) -> str:
 def trn(one: str, many: str, count: int) -> str:
     """Return the singular or plural text for ``count`` in the current language."""
     return _spoken().texts.ngettext(one, many, count)
+
+
+def listed(names: Sequence[str]) -> str:
+    """Return names as a list in a sentence: ``top``, ``top and middle``, ``a, b and c``."""
+    if len(names) < 2:
+        return "".join(names)
+    return tr("{names} and {last}").format(names=", ".join(names[:-1]), last=names[-1])
 
 
 def written(number: str) -> str:

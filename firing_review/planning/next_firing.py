@@ -176,7 +176,7 @@ def _beside(
         said.append(Said(_LONG, {**figures, "longest_min": LONGEST_HOLD_MIN}))
     bounds = [s.name for s in ends if not s.bounded]
     if bounds:
-        said.append(Said(_BOUND, {"shelves": ", ".join(dict.fromkeys(bounds))}))
+        said.append(Said(_BOUND, {"shelves": tuple(dict.fromkeys(bounds))}))
     return tuple(said)
 
 

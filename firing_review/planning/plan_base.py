@@ -200,11 +200,9 @@ def _base(
 def with_hold_as_asked(base: PlanBase, firing: AlignedFiring) -> PlanBase:
     """Return the base with the hold that was asked at the top, if it was not the one fired."""
     schedule = base.schedule
-    differs = any(
-        float(hold.figures["target_c"] or 0.0) >= schedule.top_c - SAME_TOP_C
-        for hold in find_hold_lengths(firing, DEFAULTS)
-    )
-    if not differs:
+    targets = [hold.figures["target_c"] for hold in find_hold_lengths(firing, DEFAULTS)]
+    at_top_c = schedule.top_c - SAME_TOP_C
+    if not any(isinstance(t, float | int) and t >= at_top_c for t in targets):
         return base
     asked_min = top_hold_min(schedule)
     shelves = tuple(replace(s, curve=s.curve.held(asked_min / 60.0)) for s in base.shelves)

@@ -78,7 +78,7 @@ _BEFORE_REFIRE = Said(
 def _what_they_got(base: PlanBase, cold: list[ShelfBase], coldest: ShelfBase) -> Said:
     rank = rank_now(base, coldest, Change())
     figures: Figures = {
-        "shelves": ", ".join(s.name for s in cold),
+        "shelves": tuple(s.name for s in cold),
         "got_cone": rank_label(rank) if rank >= 0.0 else None,
         "goal_cone": base.goal.cone.text,
         "share_pct": 100.0 * _share(base, coldest),

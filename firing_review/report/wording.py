@@ -9,7 +9,7 @@ from functools import cache
 from firing_review.firing.cones import CONE_SCALE, ConeNumber
 from firing_review.firing.said import Figure, Said
 from firing_review.firing.units import fahrenheit_difference, fahrenheit_from_celsius
-from firing_review.firing.wording import day, tr, written
+from firing_review.firing.wording import day, listed, tr, written
 from firing_review.io.tables import load_tables
 from firing_review.report.shown_text import shown
 
@@ -102,6 +102,8 @@ def figure(name: str, value: Figure, show: Show) -> str:
     """Return a figure as text; the ending of its name says what it is."""
     if value is None or (isinstance(value, float) and math.isnan(value)):
         return NOT_KNOWN
+    if isinstance(value, tuple):
+        return listed([shown(one) for one in value])
     if isinstance(value, str):
         if name.endswith("_word"):
             return tr(value)

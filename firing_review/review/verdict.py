@@ -135,7 +135,7 @@ def _cone_clash(shelves: tuple[ShelfHeat, ...]) -> list[Said]:
         "Cones contradict each other on {shelves}: a pack may stand reversed, a cone may be "
         "misread, or a number wrong."
     )
-    return [Said(text, {"shelves": ", ".join(names)})]
+    return [Said(text, {"shelves": tuple(names)})]
 
 
 def _shelf_sentence(uneven: list[ShelfHeat]) -> Said:
@@ -186,8 +186,8 @@ def _rank_and_label(shelf: ShelfHeat, bound: str) -> tuple[float, str] | None:
     return (rank, label) if isinstance(rank, float) and isinstance(label, str) else None
 
 
-def _names(shelves: list[ShelfHeat]) -> str:
-    return ", ".join(s.shelf for s in shelves)
+def _names(shelves: list[ShelfHeat]) -> tuple[str, ...]:
+    return tuple(s.shelf for s in shelves)
 
 
 def _event_sentences(firing: AlignedFiring | None, findings: tuple[Finding, ...]) -> list[Said]:

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QDialog, QMainWindow, QVBoxLayout
 
 from firing_review.firing.errors import DoubtError, FiringReviewError
 from firing_review.firing.units import TemperatureUnit
-from firing_review.firing.wording import Language, language, tr
+from firing_review.firing.wording import Language, language, listed, tr
 from firing_review.io.languages import speak
 from firing_review.ui.actions import Actions
 from firing_review.ui.appearance import Appearance
@@ -341,7 +341,7 @@ class MainWindow(QMainWindow):
 
     @Slot(object)
     def _on_unsure(self, log: FiringLog) -> None:
-        names = ", ".join(channel.title for channel in log.temperatures[:3])
+        names = listed([channel.title for channel in log.temperatures[:3]])
         words = tr("Read as °{unit}; the temperature of the kiln is taken from {names}.")
         if not names:
             words = tr("Read as °{unit}; no column was taken for the temperature of the kiln.")

@@ -3,13 +3,16 @@
 import pytest
 from firings import GOOD, TO_1000, firing_of, log_of
 
+from firing_review.diagnosis.explain import weigh_causes
 from firing_review.diagnosis.found import Found
 from firing_review.diagnosis.heat_signs import shelf_observation
 from firing_review.diagnosis.probe_signs import probe_observations
-from firing_review.diagnosis.told_signs import reading_observations
+from firing_review.diagnosis.told_signs import answer_observations, reading_observations
 from firing_review.firing.kiln import Kiln, Section
 from firing_review.firing.results import ElementsJudged, ShelfHeat
-from firing_review.firing.sheet import Readings
+from firing_review.firing.sheet import Answers, Readings
+from firing_review.io.cause_files import load_knowledge
+from firing_review.report.wording import render
 
 KILN = Kiln(
     "a", rated_volts=240.0, sections=(Section("low", 4.8, 12.0), Section("top", 4.8, 12.0))
@@ -62,6 +65,19 @@ def test_a_cold_kiln_is_held_against_its_own_earlier_start(warmer_c: float, odd:
     seen = probe_observations(other, (FIRING,), Found(()), ElementsJudged())
     start = next(o for o in seen if o.fact == "start")
     assert start.shares["odd"] == pytest.approx(odd, abs=0.15)
+
+
+@pytest.mark.parametrize(
+    ("dark", "told"),
+    [
+        (("low",), "Section low stayed dark."),
+        (("low", "top"), "Sections low and top stayed dark."),
+    ],
+)
+def test_every_section_that_stayed_dark_is_named(dark: tuple[str, ...], told: str) -> None:
+    causes = weigh_causes(answer_observations(Answers(sections_dark=dark)), load_knowledge())
+    dead = next(cause for cause in causes if cause.id == "dead_section")
+    assert told in [render(said) for said in dead.speaks_for]
 
 
 def power(low: float) -> ElementsJudged:

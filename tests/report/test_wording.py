@@ -1,6 +1,8 @@
 import pytest
 
 from firing_review.firing.said import Said
+from firing_review.firing.wording import Language
+from firing_review.io.languages import speak
 from firing_review.report.wording import Show, chance, figure, minutes, render
 
 
@@ -32,6 +34,26 @@ def test_a_figure_that_is_not_known_is_a_dash_and_no_error() -> None:
 def test_braces_in_a_name_from_a_file_are_only_text() -> None:
     said = Said("{channel} gave no reading.", {"channel": "{0.__class__} {evil}"})
     assert render(said) == "{0.__class__} {evil} gave no reading."
+
+
+@pytest.mark.parametrize(
+    ("names", "text", "german"),
+    [
+        (("top",), "top", "top"),
+        (("middle", "bottom"), "middle and bottom", "middle und bottom"),
+        (("a", "b", "c"), "a, b and c", "a, b und c"),
+        ((), "", ""),
+        (("half\nshelf", "{last}"), "half shelf and {last}", "half shelf und {last}"),
+    ],
+)
+def test_names_in_a_sentence_are_a_list_as_one_says_it(names, text, german) -> None:
+    said = Said("{shelves}: colder.", {"shelves": names})
+    assert render(said) == f"{text}: colder."
+    speak(Language.GERMAN)
+    try:
+        assert render(said) == f"{german}: colder."
+    finally:
+        speak(Language.ENGLISH_US)
 
 
 @pytest.mark.parametrize(

@@ -114,7 +114,8 @@ def test_one_cold_shelf_is_named_with_its_cone() -> None:
 
 def test_two_cold_shelves_are_named_with_the_range_of_their_cones() -> None:
     told = load_sentence(*pack("bottom", 60.0, 5.0, 0.0, 0.0), *pack("top", 110.0, 60.0, 3.0, 0.0))
-    assert "bottom, top stayed cooler than meant: cone 09 + 0.9 (about 940 °C) to 08 + 0.9" in told
+    meant = "bottom and top stayed cooler than meant: cone 09 + 0.9 (about 940 °C) to 08 + 0.9"
+    assert meant in told
 
 
 COLD, MEANT, HOT = (60.0, 5.0, 0.0, 0.0), (130.0, 120.0, 90.0, 5.0), (130.0, 130.0, 130.0, 130.0)
@@ -139,7 +140,7 @@ def test_the_light_of_the_load_tells_one_shelf_from_all(shelves, told) -> None:
 
 def test_where_a_shelf_is_only_bounded_the_verdict_says_a_bound_for_all() -> None:
     cold = load_sentence(*pack("bottom", 0.0, 0.0, 0.0, 0.0), *pack("top", 60.0, 5.0, 0.0, 0.0))
-    assert "bottom, top stayed cooler than meant: cone 09 + 0.9" in cold
+    assert "bottom and top stayed cooler than meant: cone 09 + 0.9" in cold
     assert cold.endswith("or cooler.")
     hot = load_sentence(*pack("bottom", 130.0, 130.0, 130.0, 130.0))
     assert "bottom went hotter than meant: cone 0" in hot

@@ -145,5 +145,5 @@ def test_check_prints_in_the_language_asked_for_and_writes_json_in_english(
 ) -> None:
     sheet, out = demo_logs() / "3_dead_section" / "firing.toml", tmp_path / "out.json"
     assert main(["--language", "de", "check", str(sheet), "--json", str(out)]) == 0
-    assert "Nach den Kegeln" in capsys.readouterr().out
+    assert "Laut Kegeln" in capsys.readouterr().out
     assert json.loads(out.read_text("utf-8"))["verdict"].startswith("By the cones")

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from firing_review.diagnosis.safety import SWITCH_OFF, in_danger
 from firing_review.firing.results import CauseWeighed, Check, LoadWord, ShelfAdvice
 from firing_review.firing.said import N_
-from firing_review.firing.wording import moment, tr
+from firing_review.firing.wording import listed, moment, tr
 from firing_review.report.cause_text import (
     AFTER_SAFETY,
     NO_CAUTION,
@@ -127,7 +127,7 @@ def load(review: Review, show: Show) -> tuple[Heading | Points, ...]:
     for first, *others in groups.values():
         text = load_line(first, show)
         if others:
-            shelves = ", ".join(shown(one.shelf, 24) for one in others)
+            shelves = listed([shown(one.shelf, 24) for one in others])
             text += " " + tr("The same goes for {shelves}.").format(shelves=shelves)
         points.append(Point("□", text))
     if review.next_firing.refire is not None and not danger(review):

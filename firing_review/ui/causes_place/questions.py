@@ -13,7 +13,7 @@ from firing_review.diagnosis.questions import QUESTIONS
 from firing_review.firing.results import Question
 from firing_review.firing.said import N_
 from firing_review.firing.sheet import Answers, Given
-from firing_review.firing.wording import tr
+from firing_review.firing.wording import listed, tr
 from firing_review.report.wording import Show, render
 from firing_review.review.review import Review
 from firing_review.ui.causes_place.answer_fields import ChoiceField, NumberField, TextField
@@ -227,6 +227,8 @@ def _sections(given: Given) -> list[tuple[object, str]]:
     names = [s.name for s in given.kiln.sections] if given.kiln is not None else []
     dark = [((n,), tr("{section} stayed dark").format(section=n)) for n in names]
     several = given.answers.sections_dark or ()
-    if len(several) > 1 or (several and several[0] not in names):
-        dark.append((several, tr("{section} stayed dark").format(section=", ".join(several))))
+    if len(several) > 1:
+        dark.append((several, tr("{sections} stayed dark").format(sections=listed(several))))
+    elif several and several[0] not in names:
+        dark.append((several, tr("{section} stayed dark").format(section=several[0])))
     return [((), tr("all glow")), *(dark or [((tr("one section"),), tr("one stayed dark"))])]
