@@ -1,7 +1,8 @@
 """What the witness cones answer, shelf by shelf, and contradictions of cone numbers."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -12,7 +13,7 @@ from firing_review.diagnosis.observations import Observation, surely
 from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.log import ChannelRole
 from firing_review.firing.results import ShelfHeat
-from firing_review.firing.said import Figures, Said
+from firing_review.firing.said import N_, Figures, Said
 from firing_review.firing.units import Floats
 
 SHARED_C, SHARED_WIDTH_C = 13.0, 1.6
@@ -33,6 +34,32 @@ BOUND_BEYOND_C = 10.0
 """Where a shelf is only bounded it is taken to lie this far beyond its bound [°C]."""
 BETWEEN = ("even", "one_cold", "one_hot", "cold_and_hot")
 """Patterns between sections, which cones beside a probe of their own section cannot see."""
+_FROM_OWN_CURVES = {
+    "even": N_(
+        "Each shelf agrees with the logged curve of its own section; that does not tell how far "
+        "the sections lie apart."
+    ),
+    "one_cold": N_(
+        "Held against the logged curves of their sections, shelf {shelf} was far colder than "
+        "{other}, by about {apart_delta_c}."
+    ),
+    "one_hot": N_(
+        "Held against the logged curves of their sections, shelf {shelf} was far hotter than "
+        "{other}, by about {apart_delta_c}."
+    ),
+    "cold_and_hot": N_(
+        "Held against the logged curves of their sections, shelf {shelf} was colder and {other} "
+        "hotter, {apart_delta_c} apart."
+    ),
+}
+_SOME_COLD = N_(
+    "Colder than the log says, by about {shared_delta_c}: {shelves}. The cones of the other "
+    "shelves leave it open."
+)
+_SOME_HOT = N_(
+    "Hotter than the log says, by about {shared_delta_c}: {shelves}. The cones of the other "
+    "shelves leave it open."
+)
 
 
 def shelf_observation(shelves: Sequence[ShelfHeat], firing: AlignedFiring) -> Observation | None:
@@ -47,22 +74,36 @@ def shelf_observation(shelves: Sequence[ShelfHeat], firing: AlignedFiring) -> Ob
     values = np.array(list(offsets.values()))
     hidden_c = hidden_top_c(firing.log.elapsed_h, firing.reading_c)
     values -= np.clip(np.median(values), 0.0, hidden_c)  # what the log may have missed is no sign
-    shared_c, apart_c = float(np.median(values)), _least_spread_c(shelves)
-    apart = above(apart_c, APART_C, APART_WIDTH_C)
-    pattern, shelf = _pattern(list(offsets), values)
+    shared_c, ends = float(np.median(values)), _ends(shelves)
+    apart = above(ends.apart_c, APART_C, APART_WIDTH_C)
+    pattern = _pattern(values)
     bounded = all(s.offset_c is None for s in shelves if s.shelf in offsets)
     shares = _together(shared_c, 1.0 - apart, bounded=bounded)
     shares[pattern] = shares.get(pattern, 0.0) + apart
-    if len(offsets) == 1 and len(shelves) > 1 and not _others_agree(shelves, shared_c):
+    agree = _others_agree(shelves, shared_c)
+    if len(offsets) == 1 and len(shelves) > 1 and not agree:
         shares = _alone(shares)
-    if sum(c.role is ChannelRole.SECTION for c in firing.log.temperatures) > 1:
-        shares = _blind_to_sections(shares)
+    named = (ends.hot, ends.cold) if pattern == "one_hot" else (ends.cold, ends.hot)
     figures: Figures = {
         "shared_delta_c": abs(shared_c),
-        "apart_delta_c": apart_c,
-        "shelf": shelf,
+        "apart_delta_c": ends.apart_c,
+        "shelf": named[0],
+        "other": named[1],
+        "shelves": tuple(offsets),
     }
-    return Observation("shelves", shares, figures, None, shelf if apart > 0.5 else "")
+    told = Observation("shelves", shares, figures, None, named[0] if apart > 0.5 else "")
+    if told.seen != "even" and apart <= 0.5 and len(offsets) < len(shelves) and not agree:
+        told = replace(told, text=_SOME_COLD if shared_c < 0.0 else _SOME_HOT)
+    by_section = sum(c.role is ChannelRole.SECTION for c in firing.log.temperatures) > 1
+    return _from_own_curves(told) if by_section else told
+
+
+def _from_own_curves(told: Observation) -> Observation:
+    """Return what was told of shelves that were each held against the probe of their section."""
+    blind = replace(told, shares=_blind_to_sections(told.shares))
+    if told.text or blind.seen not in BETWEEN:
+        return blind
+    return replace(blind, text=_FROM_OWN_CURVES.get(told.seen, _FROM_OWN_CURVES["even"]))
 
 
 def _together(shared_c: float, share: float, *, bounded: bool) -> dict[str, float]:
@@ -89,7 +130,7 @@ def _alone(shares: dict[str, float]) -> dict[str, float]:
     return _scaled({**shares, "one_cold": cold, "one_hot": hot})
 
 
-def _blind_to_sections(shares: dict[str, float]) -> dict[str, float]:
+def _blind_to_sections(shares: Mapping[str, float]) -> dict[str, float]:
     """Spread "even" over all patterns between sections that such cones cannot see."""
     even = shares.get("even", 0.0)
     spread = {name: shares.get(name, 0.0) + even for name in BETWEEN}
@@ -111,19 +152,25 @@ def _bounds(shelf: ShelfHeat) -> tuple[float, float]:
     return low, high
 
 
-def _least_spread_c(shelves: Sequence[ShelfHeat]) -> float:
-    """Return how far two shelves lie apart at least [°C].
+@dataclass(frozen=True)
+class _Ends:
+    """The two shelves that lie furthest apart for sure, and how far at least [°C]."""
 
-    A shelf that is only bounded is taken to lie a little beyond its bound.
-    """
-    each = [_bounds(s) for s in shelves]
-    low = max((low for low, _ in each), default=-math.inf)
-    high = min((high for _, high in each), default=math.inf)
+    cold: str = ""
+    hot: str = ""
+    apart_c: float = 0.0
+
+
+def _ends(shelves: Sequence[ShelfHeat]) -> _Ends:
+    """Return the two ends; a shelf that is only bounded is taken to lie beyond its bound."""
+    each = {s.shelf: _bounds(s) for s in shelves}
+    hot, cold = max(each, key=lambda n: each[n][0]), min(each, key=lambda n: each[n][1])
+    low, high = each[hot][0], each[cold][1]
     if not math.isfinite(low) or not math.isfinite(high) or low <= high:
-        return 0.0
-    exact = {o for o, p in each if o == p}
+        return _Ends()
+    exact = {o for o, p in each.values() if o == p}
     beyond = BOUND_BEYOND_C * ((low not in exact) + (high not in exact))
-    return low - high + beyond
+    return _Ends(cold, hot, low - high + beyond)
 
 
 def _offset(shelf: ShelfHeat) -> float | None:
@@ -136,14 +183,11 @@ def _offset(shelf: ShelfHeat) -> float | None:
     return low + BOUND_BEYOND_C if low > TELLING_BOUND_C else None
 
 
-def _pattern(names: list[str], values: Floats) -> tuple[str, str]:
-    lowest, highest = int(np.argmin(values)), int(np.argmax(values))
-    if values[lowest] < -BOTH_WAYS_C and values[highest] > BOTH_WAYS_C:
-        return "cold_and_hot", names[lowest]
-    middle = float(np.median(values))
-    if middle - values[lowest] >= values[highest] - middle:
-        return "one_cold", names[lowest]
-    return "one_hot", names[highest]
+def _pattern(values: Floats) -> str:
+    lowest, highest, middle = np.min(values), np.max(values), np.median(values)
+    if lowest < -BOTH_WAYS_C and highest > BOTH_WAYS_C:
+        return "cold_and_hot"
+    return "one_cold" if middle - lowest >= highest - middle else "one_hot"
 
 
 def goal_observation(

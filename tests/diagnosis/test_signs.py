@@ -1,15 +1,17 @@
 """What measurements stand for: amps beside volts, shelves that are only bounded, a cold start."""
 
 import pytest
-from firings import GOOD, TO_1000, firing_of, log_of
+from firings import GOOD, TO_1000, firing_of, log_of, sections_of
 
 from firing_review.diagnosis.explain import weigh_causes
 from firing_review.diagnosis.found import Found
 from firing_review.diagnosis.heat_signs import shelf_observation
 from firing_review.diagnosis.probe_signs import probe_observations
 from firing_review.diagnosis.told_signs import answer_observations, reading_observations
+from firing_review.firing.aligned import AlignedFiring
 from firing_review.firing.kiln import Kiln, Section
 from firing_review.firing.results import ElementsJudged, ShelfHeat
+from firing_review.firing.said import Said
 from firing_review.firing.sheet import Answers, Readings
 from firing_review.io.cause_files import load_knowledge
 from firing_review.report.wording import render
@@ -57,6 +59,75 @@ def test_shelves_hotter_than_a_log_with_rows_far_apart_are_no_sign_of_the_probe(
     assert dense.seen == "all_hot"
     assert by_hand is not None
     assert by_hand.seen == "even"
+
+
+def shelf(name: str, at_c: float | None = None, **bound: float) -> ShelfHeat:
+    figures = {f"{side}_delta_c": at for side, at in bound.items()}
+    return ShelfHeat(name, at_c, at_c, at_c, at_c, None, "", figures=figures)
+
+
+def told_of(*shelves: ShelfHeat, firing: AlignedFiring = FIRING) -> str:
+    seen = shelf_observation(shelves, firing)
+    assert seen is not None
+    texts = load_knowledge().facts["shelves"].texts
+    return render(Said(seen.text or texts[seen.seen], seen.figures))
+
+
+LEFT_OPEN = "The cones of the other shelves leave it open."
+
+
+@pytest.mark.parametrize(
+    ("shelves", "told"),
+    [
+        (
+            (shelf("bottom", at_most=-3.0), shelf("middle", -40.0), shelf("top", 1.0)),
+            "Shelf middle was far colder than top, by about 41 °C.",
+        ),
+        (
+            (shelf("bottom", at_most=-90.0), shelf("middle", -40.0), shelf("top", 1.0)),
+            "Shelf bottom was far colder than top, by about 101 °C.",
+        ),
+        (
+            (shelf("bottom", -2.0), shelf("middle", 0.0), shelf("top", at_least=30.0)),
+            "Shelf top was far hotter than bottom, by about 42 °C.",
+        ),
+        (
+            (shelf("bottom", -30.0), shelf("middle", 0.0), shelf("top", 30.0)),
+            "Shelf bottom was colder and top hotter, 60 °C apart.",
+        ),
+        (
+            (shelf("bottom", at_most=5.0), shelf("middle", -40.0), shelf("top", at_most=9.0)),
+            f"Colder than the log says, by about 40 °C: middle. {LEFT_OPEN}",
+        ),
+        (
+            (shelf("bottom", at_least=-5.0), shelf("middle", 40.0), shelf("top", 42.0)),
+            f"Hotter than the log says, by about 41 °C: middle and top. {LEFT_OPEN}",
+        ),
+        (
+            (shelf("bottom", -40.0), shelf("middle", -41.0), shelf("top", at_most=-2.0)),
+            "Every shelf was colder than the log says, by about 40 °C.",
+        ),
+    ],
+)
+def test_shelves_are_compared_only_as_far_as_their_cones_tell(
+    shelves: tuple[ShelfHeat, ...], told: str
+) -> None:
+    assert told_of(*shelves) == told
+
+
+def test_shelves_held_against_their_own_sections_tell_nothing_of_one_against_another() -> None:
+    colder = [(hour, at_c - 100.0) for hour, at_c in GOOD]
+    by_section = firing_of(sections_of(bottom=colder, middle=GOOD, top=GOOD))
+    near = (shelf("bottom", -1.0), shelf("middle", -11.0), shelf("top", at_least=-16.0))
+    assert told_of(*near, firing=by_section) == (
+        "Each shelf agrees with the logged curve of its own section; that does not tell how far "
+        "the sections lie apart."
+    )
+    far = (shelf("bottom", -1.0), shelf("middle", -51.0), shelf("top", 0.0))
+    assert told_of(*far, firing=by_section) == (
+        "Held against the logged curves of their sections, shelf middle was far colder than top, "
+        "by about 51 °C."
+    )
 
 
 @pytest.mark.parametrize(("warmer_c", "odd"), [(0.0, 0.0), (10.0, 0.1), (24.0, 0.55)])
