@@ -299,6 +299,8 @@ class PlanOption:
         Rank on the cone scale that each shelf would get; None where only a bound is known.
     shelf_ranges : mapping
         Its 90 % range; an open end is None.
+    far_over : tuple of str
+        Shelves that it would surely take so far over the goal that they may be spoiled.
     """
 
     id: str
@@ -310,6 +312,7 @@ class PlanOption:
     shelf_cones: Mapping[str, float | None] = field(default_factory=dict)
     notes: tuple[Said, ...] = ()
     shelf_ranges: Mapping[str, tuple[float | None, float | None]] = field(default_factory=dict)
+    far_over: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -31,6 +31,9 @@ NEAR_CEILING_C = 15.0
 SLOWEST_C_PER_H, FASTEST_C_PER_H = FIT_RATES_C_PER_H[0], FIT_RATES_C_PER_H[-1]
 NEAR_ENOUGH = 0.001
 """Amounts are whole minutes and degrees; they are found this near [min, °C or °C/h]."""
+FAR_OVER_CONES = 1.5
+"""A shelf hotter than its goal by more may be spoiled [steps of the scale, of which 5 to 6 has
+two]: a cone too hot many glazes still bear, two hardly any; common practice, no source."""
 DOUBTFUL_HOLD_MIN = 45.0
 """From here on minutes of hold are told with their factor of doubt [min]."""
 
@@ -49,13 +52,16 @@ class _Way:
 
 
 def ways_to(base: PlanBase, shelf: ShelfBase) -> tuple[PlanOption, ...]:
-    """Return each way that brings a shelf's goal cone just to its end point, if it can."""
+    """Return each way that brings a shelf's goal cone just to its end point, if it can.
+
+    Those that take another shelf far over its goal come last.
+    """
     found = []
     for way in _ways(base):
         amount = _amount(way, lambda change: goal_log_work(base, shelf, change))
         if amount is not None and _kiln_can(base, way, amount):
             found.append(_option(base, way, float(round(amount))))
-    return tuple(found)
+    return tuple(sorted(found, key=lambda option: len(option.far_over)))
 
 
 def hold_between(base: PlanBase) -> PlanOption | None:
@@ -140,6 +146,7 @@ def _option(base: PlanBase, way: _Way, amount: float) -> PlanOption:
         shelf_cones={o.shelf: o.rank for o in outcome},
         notes=_notes(base, change, outcome),
         shelf_ranges={o.shelf: (o.low, o.high) for o in outcome},
+        far_over=tuple(o.shelf for o in outcome if _is_far_over(base, o)),
     )
 
 
@@ -190,15 +197,9 @@ def _said_top(base: PlanBase, higher_c: float) -> Said:
 
 def _notes(base: PlanBase, change: Change, outcome: tuple[ShelfOutcome, ...]) -> tuple[Said, ...]:
     """Return what the change does beyond the shelf it is made for, and what is in doubt."""
-    goal = base.goal.cone.rank
-    notes = []
-    for shelf in outcome:
-        if shelf.rank is None or abs(shelf.rank - goal) <= base.tolerance_cones:
-            continue
-        figures: Figures = {"shelf": shelf.shelf, "shelf_cone": rank_label(shelf.rank)}
-        hot = N_("{shelf} would come to cone {shelf_cone}, hotter than meant.")
-        cold = N_("{shelf} would come to cone {shelf_cone} only.")
-        notes.append(Said(hot if shelf.rank > goal else cold, figures))
+    notes = [said for shelf in outcome if (said := _off_goal(base, shelf)) is not None]
+    if any(_is_far_over(base, shelf) for shelf in outcome):
+        notes.append(Said(N_("So much too hot, glazes may run and pieces warp.")))
     if abs(change.extra_hold_min) >= DOUBTFUL_HOLD_MIN:
         text = N_(
             "Minutes of a long hold are known within a factor of about two only: published rules "
@@ -206,6 +207,41 @@ def _notes(base: PlanBase, change: Change, outcome: tuple[ShelfOutcome, ...]) ->
         )
         notes.append(Said(text))
     return (*notes, *_ability(base, change))
+
+
+_HOT = (
+    N_("{shelf} would come to cone {shelf_cone}, hotter than meant."),
+    N_("{shelf} would come to cone {shelf_cone} or more, hotter than meant."),
+)
+_FAR_OVER = (
+    N_("{shelf} would come to cone {shelf_cone}, far hotter than meant."),
+    N_("{shelf} would come to cone {shelf_cone} or more, far hotter than meant."),
+)
+_COLD = (
+    N_("{shelf} would come to cone {shelf_cone} only."),
+    N_("{shelf} would come to cone {shelf_cone} at most."),
+)
+"""Each for a shelf that is known, and for one that is only bounded."""
+
+
+def _off_goal(base: PlanBase, shelf: ShelfOutcome) -> Said | None:
+    """Say how far a shelf would surely be off its goal; None if it need not be."""
+    goal, exact = base.goal.cone.rank, shelf.rank is not None
+    least, most = (shelf.rank, shelf.rank) if exact else (shelf.low, shelf.high)
+    if least is not None and least > goal + base.tolerance_cones:
+        texts, rank = _FAR_OVER if _is_far_over(base, shelf) else _HOT, least
+    elif most is not None and most < goal - base.tolerance_cones:
+        texts, rank = _COLD, most
+    else:
+        return None
+    return Said(texts[not exact], {"shelf": shelf.shelf, "shelf_cone": rank_label(rank)})
+
+
+def _is_far_over(base: PlanBase, shelf: ShelfOutcome) -> bool:
+    """Tell whether a shelf would surely come so far over its goal that it may be spoiled."""
+    least = shelf.low if shelf.rank is None else shelf.rank
+    over_cones = max(FAR_OVER_CONES, base.tolerance_cones)
+    return least is not None and least > base.goal.cone.rank + over_cones
 
 
 def _ability(base: PlanBase, change: Change) -> tuple[Said, ...]:

@@ -105,6 +105,32 @@ def test_shelves_too_far_apart_are_no_matter_of_the_schedule() -> None:
     assert "hotter than meant" in texts(option(planned, "longer_hold").notes)
 
 
+def test_a_way_that_spoils_another_shelf_says_so() -> None:
+    planned = plan(FIRING, shelves_of(FIRING, bottom=-35.0, top=5.0))
+    hold = option(planned, "longer_hold")
+    assert hold.far_over == ("top",)
+    assert "far hotter than meant" in texts(hold.notes)
+    assert "glazes may run" in texts(hold.notes)
+    near = plan(FIRING, shelves_of(FIRING, bottom=-18.0, top=-14.0))
+    assert [way.far_over for way in near.options] == [()] * len(near.options)
+
+
+def test_a_shelf_known_to_be_hot_by_a_bound_only_is_told_of_as_well() -> None:
+    hot = [witness("top", n, 130.0) for n in ("5", "6", "7", "8")]
+    planned = plan(FIRING, [*shelves_of(FIRING, bottom=-25.0), *hot])
+    for way in planned.options:
+        assert way.shelf_cones["top"] is None
+        assert way.far_over == ("top",)
+        assert "or more, far hotter than meant" in texts(way.notes)
+
+
+def test_ways_go_from_the_one_that_spoils_nothing_to_the_one_that_spoils_most() -> None:
+    planned = plan(FIRING, shelves_of(FIRING, bottom=-32.0, top=-10.0))
+    spoiled = [len(way.far_over) for way in planned.options]
+    assert spoiled == sorted(spoiled)
+    assert len(set(spoiled)) > 1
+
+
 def test_shelves_a_little_apart_are_all_brought_inside_by_one_hold() -> None:
     planned = plan(FIRING, shelves_of(FIRING, bottom=-19.0, top=-8.0))
     cones = option(planned, "all_inside").shelf_cones

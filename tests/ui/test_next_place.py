@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 from closing import put_away
+from PySide6.QtWidgets import QPushButton
 
 from firing_review.io.open_any import gather
 from firing_review.io.resource_path import demo_logs
@@ -46,6 +47,18 @@ def test_a_way_puts_the_sliders_where_it_is(place) -> None:
     option = place._review.next_firing.options[0]
     place._take(option)
     assert place.view.hold.value() == round(option.extra_hold_min or 0)
+
+
+def test_only_a_way_that_spoils_no_shelf_is_offered_to_be_tried(place) -> None:
+    review = place._review
+    presses = [button.text() for button in place.findChildren(QPushButton)]
+    assert {way.far_over for way in review.next_firing.options} == {("top",)}
+    assert presses.count("Show it") == len(review.next_firing.options)
+    assert "Try this" not in presses
+    mild = tuple(replace(way, far_over=()) for way in review.next_firing.options)
+    place.show_review(replace(review, next_firing=replace(review.next_firing, options=mild)))
+    ways = [place.view.ways.itemAt(n).widget() for n in range(len(mild))]
+    assert [way.findChild(QPushButton).text() for way in ways] == ["Try this"] * len(mild)
 
 
 def test_the_new_schedule_is_saved_and_reads_back(place, target) -> None:

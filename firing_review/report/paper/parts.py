@@ -186,7 +186,9 @@ def next_firing(review: Review, show: Show, most: int = 9) -> tuple[Heading | Po
         return ()
     plan = review.next_firing
     points = [Point("–", render_all(plan.said, show))] if plan.said else []
-    points += [Point("□", render_all((o.said, *o.notes), show)) for o in plan.options[:most]]
+    for one in plan.options[:most]:
+        text = render_all((one.said, *one.notes), show)
+        points.append(Point("–" if one.far_over else "□", text))
     if plan.restart is not None:
         points.append(Point("–", render_all(plan.restart.said, show), tr("Going on:")))
     return (Heading(tr("Next firing")), Points(tuple(points))) if points else ()

@@ -203,7 +203,7 @@ class NextPlace(QWidget):
         self.view.clear_ways()
         for option in plan.options:
             words = render_all((option.said, *option.notes), show)
-            way = self.view.add_way(words, tr("Try this"))
+            way = self.view.add_way(words, tr("Show it") if option.far_over else tr("Try this"))
             way.clicked.connect(partial(self._take, option))
         seconds = (
             (tr("Save the refire schedule…"), plan.refire),

@@ -11,6 +11,7 @@ from firing_review.firing.sheet import Answers, Readings, TimeNote
 from firing_review.io.open_any import gather
 from firing_review.io.resource_path import demo_logs
 from firing_review.io.tables import load_tables
+from firing_review.report.paper import parts
 from firing_review.report.paper.blank import BlankSheet, blank_page
 from firing_review.report.paper.make import make_page
 from firing_review.report.paper.page import Framed, Heading, Page, Picture, Reader, Table
@@ -73,6 +74,16 @@ def test_the_maker_reads_the_load_before_the_causes(dead):
     order = ["This load", "The next check", "What was found", "Most likely behind it"]
     assert [head for head in said if head in order] == order
     assert "Gaps in what is known" in said
+
+
+def test_only_ways_that_spoil_no_shelf_have_a_box_to_tick():
+    told = demo("8")
+    (_, points) = parts.next_firing(told, Show.CELSIUS)
+    assert [one.mark for one in points.points if "far hotter" in one.text] == ["–"] * 3
+    mild = replace(told.next_firing.options[0], far_over=())
+    plan = replace(told.next_firing, options=(mild,))
+    (_, points) = parts.next_firing(replace(told, next_firing=plan), Show.CELSIUS)
+    assert points.points[-1].mark == "□"
 
 
 def test_a_check_begins_with_who_may_do_it(worn):
