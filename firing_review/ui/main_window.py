@@ -341,7 +341,9 @@ class MainWindow(QMainWindow):
 
     @Slot(object)
     def _on_unsure(self, log: FiringLog) -> None:
-        names = listed([channel.title for channel in log.temperatures[:3]])
+        titles = [channel.title for channel in log.temperatures]
+        rest = [tr("{count} more").format(count=len(titles[3:]))] if titles[3:] else []
+        names = listed([*titles[:3], *rest])
         words = tr("Read as °{unit}; the temperature of the kiln is taken from {names}.")
         if not names:
             words = tr("Read as °{unit}; no column was taken for the temperature of the kiln.")

@@ -157,11 +157,17 @@ def test_a_guess_opens_at_once_with_a_word_that_leads_to_the_page(window, tmp_pa
     path = write(tmp_path / "ab.csv", "time_min,a,b", climb(20, 14), climb(25, 13))
     window.open_path(path)
     assert window.work.isVisible()
-    text = "Read as °C; the temperature of the kiln is taken from a, b."
+    text = "Read as °C; the temperature of the kiln is taken from a and b."
     assert window.message.heading.text() == text
     window.message.buttons[0].click()
     assert page_is_shown(window)
     assert not window.message.isVisible()
+
+
+def test_a_guess_among_many_columns_names_three_and_counts_the_rest(window, tmp_path):
+    columns = [climb(20 + place, 14) for place in range(5)]
+    window.open_path(write(tmp_path / "many.csv", "time_min,a,b,c,d,e", *columns))
+    assert window.message.heading.text().endswith("is taken from a, b, c and 2 more.")
 
 
 def test_what_is_remembered_opens_the_next_file_without_asking_until_forgotten(
