@@ -4,6 +4,7 @@ A thread would not do: most of this work holds Python's lock for long, so that t
 stand still, and a thread cannot be stopped before it is through. No Qt here.
 """
 
+import os
 import pickle
 from collections.abc import Callable
 from dataclasses import fields
@@ -27,6 +28,8 @@ PROGRESS, DONE, REFUSED, BROKEN = "progress", "done", "refused", "broken"
 KNOWN, WHOLE = "known", "whole"
 LARGE_BYTES = 65_536
 """Larger files go by themselves: to copy them among the rest would hold Python's lock."""
+NICE = 10
+"""The window gets nine times as much of a core as the work, while it wants it."""
 _SHARED = (Given, FiringLog, Picture)
 """Large and never changed: like a large file, what went over comes back as the very object that
 was sent."""
@@ -45,6 +48,7 @@ def begin() -> tuple[BaseProcess, Connection]:
 
 def serve(way: Connection, spoken: Language) -> None:
     """Do one piece of work and send back its progress and its end, in the person's language."""
+    _give_way()
     speak(spoken)
     work, arguments = receive(way, [])
     known = _shared_in((work, arguments))
@@ -62,6 +66,12 @@ def serve(way: Connection, spoken: Language) -> None:
         send(way, (BROKEN, "".join(traceback.format_exception(error))), known)
         raise
     send(way, end, known)
+
+
+def _give_way() -> None:
+    """Let the window go first where there is not a core for each; Windows has no such number."""
+    if hasattr(os, "nice"):
+        os.nice(NICE)
 
 
 def send(way: Connection, thing: object, known: list[object]) -> list[object]:

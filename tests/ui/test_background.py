@@ -1,6 +1,7 @@
 """Long work beside the window: its end, its errors, and nothing left of it."""
 
 import multiprocessing
+import os
 import threading
 import time
 from dataclasses import replace
@@ -10,7 +11,7 @@ import numpy as np
 import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, QObject
 from PySide6.QtGui import QGuiApplication
-from side_work import count_to, give_back, read_anew, refuse, sleep_long
+from side_work import count_to, give_back, niceness, read_anew, refuse, sleep_long
 from waiting import until_done
 
 from firing_review.firing.cones import ConeNumber
@@ -79,6 +80,13 @@ def test_work_tells_how_far_it_is_and_then_its_result(qtbot, background, heard):
     assert result.tolist() == [0.0, 1.0]
     assert result.flags.writeable
     assert not background.is_busy
+
+
+@pytest.mark.skipif(not hasattr(os, "nice"), reason="this system has no such number")
+def test_work_in_a_process_of_its_own_lets_the_window_go_first(qtbot, background, heard):
+    background.run(work_for(heard, niceness))
+    qtbot.waitUntil(lambda: heard != [], timeout=LONG_MS)
+    assert heard == [("done", os.nice(0) + side_process.NICE)]
 
 
 def test_a_large_file_that_went_over_comes_back_as_the_very_same(qtbot, background, heard):
