@@ -6,6 +6,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QStackedWidget, QWidget
 
 from firing_review.ui.by_itself import ByItself
+from firing_review.ui.paint_once import paint_once
 
 
 class Pages(QStackedWidget):
@@ -27,6 +28,11 @@ class Pages(QStackedWidget):
         self.alone: dict[str, ByItself] = {}
         for page in (start, work):
             self.addWidget(page)
+
+    def setCurrentWidget(self, page: QWidget) -> None:
+        """Show a page, painted once all of it stands."""
+        paint_once(self)
+        super().setCurrentWidget(page)
 
     @property
     def is_at_start(self) -> bool:

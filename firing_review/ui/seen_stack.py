@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from firing_review.ui.layouts import fill
+from firing_review.ui.paint_once import paint_once
 from firing_review.ui.scrolled import MayScroll, outermost
 
 
@@ -32,6 +33,7 @@ class SeenStack(QWidget, MayScroll):
         before, self._seen = self._seen, page
         if before is page:
             return
+        paint_once(self)
         focused = self.window().focusWidget()
         had_keyboard = before is not None and focused is not None and before.isAncestorOf(focused)
         if had_keyboard:

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from firing_review.review.review import Review
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.paint_once import paint_once
 from firing_review.ui.scrolled import Scrolled, height_at
 from firing_review.ui.seen_stack import SeenStack
 from firing_review.ui.tab_order import parts_of, set_tab_order
@@ -94,6 +95,8 @@ class Workplace(QWidget):
         """Show a review in the bar, the verdict and the place in sight."""
         is_other = self._review is None or self._review.given.log is not review.given.log
         self._review = review
+        if is_other:
+            paint_once(self)
         self.top_bar.show_review(review)
         self.verdict.show_review(review)
         self._stale = set(self._panels)
