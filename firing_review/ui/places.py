@@ -52,13 +52,13 @@ class Places(QObject):
             Place("paper", tr("Paper"), self._paper),
         ]
 
-    def _firing(self) -> QWidget:
+    def _firing(self, parent: QWidget) -> QWidget:
         from firing_review.ui.firing_place.panel import FiringPlace
         from firing_review.ui.schedule_editor.kept import KeptSchedules
 
         tools = self._tools
         kept = KeptSchedules(tools.home / "schedules")
-        place = FiringPlace(tools, kept)
+        place = FiringPlace(tools, kept, parent)
         self._edits(place.scheduleEdited, "set_schedule")
         self._edits(place.kilnEdited, "set_kiln")
         self._edits(place.safetyAnswered, "set_safety")
@@ -66,11 +66,11 @@ class Places(QObject):
         place.refused.connect(self.refused)
         return place
 
-    def _shelves(self) -> QWidget:
+    def _shelves(self, parent: QWidget) -> QWidget:
         from firing_review.ui.shelves_place.panel import ShelvesPlace
 
         tools = self._tools
-        place = ShelvesPlace(tools.appearance, tools.showing, tools.questions)
+        place = ShelvesPlace(tools.appearance, tools.showing, tools.questions, parent)
         self._edits(place.conesEdited, "set_cones")
         self._edits(place.shelvesEdited, "set_shelves")
         self._edits(place.toleranceChosen, "set_tolerance")
@@ -78,31 +78,31 @@ class Places(QObject):
         place.refused.connect(self.refused)
         return place
 
-    def _elements(self) -> QWidget:
+    def _elements(self, parent: QWidget) -> QWidget:
         from firing_review.ui.elements_place.panel import ElementsPlace
 
         tools = self._tools
-        place = ElementsPlace(tools.appearance, tools.showing, tools.questions)
+        place = ElementsPlace(tools.appearance, tools.showing, tools.questions, parent)
         self._edits(place.readingsEdited, "set_readings")
         self._edits(place.earlierEdited, "set_earlier")
         place.earlierAsked.connect(self.earlierAsked)
         place.refused.connect(self.refused)
         return place
 
-    def _causes(self) -> QWidget:
+    def _causes(self, parent: QWidget) -> QWidget:
         from firing_review.ui.causes_place.panel import CausesPlace
 
-        place = CausesPlace(self._tools.appearance, self._tools.showing)
+        place = CausesPlace(self._tools.appearance, self._tools.showing, parent)
         self._edits(place.answersEdited, "set_answers")
         self._edits(place.goalChosen, "set_goal_cone")
         place.spotAsked.connect(self.spotAsked)
         return place
 
-    def _next(self) -> QWidget:
+    def _next(self, parent: QWidget) -> QWidget:
         from firing_review.ui.next_place.panel import NextPlace
 
         tools = self._tools
-        place = NextPlace(tools.appearance, tools.showing, tables(), tools.questions)
+        place = NextPlace(tools.appearance, tools.showing, tables(), tools.questions, parent)
         place.refused.connect(self.refused)
         return place
 
@@ -112,22 +112,22 @@ class Places(QObject):
             return ByItself(tr("Kiln book"), self._book())
         from firing_review.ui.paper_place.view import BLANK
 
-        place = self._paper(BLANK)
+        place = self._paper(choices=BLANK)
         place.show_blank()
         return ByItself(tr("Blank sheets"), place)
 
-    def _book(self) -> QWidget:
+    def _book(self, parent: QWidget | None = None) -> QWidget:
         from firing_review.ui.book_place.panel import BookPlace
 
-        place = BookPlace(self._tools)
+        place = BookPlace(self._tools, parent)
         self.bookMade.emit(place)
         return place
 
-    def _paper(self, choices: Choices | None = None) -> QWidget:
+    def _paper(self, parent: QWidget | None = None, choices: Choices | None = None) -> QWidget:
         from firing_review.ui.paper_place.panel import PaperPlace
         from firing_review.ui.paper_place.view import CHOICES
 
-        place = PaperPlace(self._tools, choices or CHOICES)
+        place = PaperPlace(self._tools, choices or CHOICES, parent)
         place.refused.connect(self.refused)
         return place
 

@@ -50,19 +50,20 @@ class WithSide(Scrolled):
         main: QWidget,
         side: QWidget,
         sizes: SideSizes,
+        parent: QWidget | None = None,
         *,
         side_first: bool = False,
     ) -> None:
         self._appearance, self._sizes = appearance, sizes
         ways = QBoxLayout.Direction
         self._below = ways.BottomToTop if side_first else ways.TopToBottom
-        self._main, self._side = main, Scrolled(side)
         page = QWidget()
         self._box = QBoxLayout(ways.LeftToRight, page)
         self._box.setContentsMargins(LEFT, TOP, RIGHT, BOTTOM)
+        super().__init__(page, parent)
+        self._main, self._side = main, Scrolled(side, page)
         self._box.addWidget(self._main, 1)
         self._box.addWidget(self._side)
-        super().__init__(page)
         appearance.changed.connect(self.fit)
         self._side.wanted.connect(self.fit)
 

@@ -62,7 +62,7 @@ class BookPlace(QWidget):
         self._figures: list[Figure] = []
         self._later = QTimer(self, singleShot=True, interval=0)
         self._later.timeout.connect(self._draw_trends)
-        self.view = BookView(tools.appearance)
+        self.view = BookView(tools.appearance, self)
         self.model = FiringsModel(self)
         self.found = FiringsFound(self)
         self.found.setSourceModel(self.model)

@@ -45,9 +45,14 @@ class BookView(SeenStack):
         self.chosen = Wrapped()
         self.chosen.setTextFormat(Qt.TextFormat.PlainText)
         self._make_side(appearance)
-        self.empty, self.filled = self._empty(), self._filled()
+        firings, side = QWidget(), QWidget()
+        self.empty = QWidget()
+        self.filled = WithSide(appearance, firings, side, SIZES)
         self.add_page(self.empty)
         self.add_page(self.filled)
+        self._fill_empty(self.empty)
+        self._fill_firings(firings)
+        self._fill_side(side)
         self.dress()
 
     def _make_side(self, appearance: Appearance) -> None:
@@ -62,8 +67,7 @@ class BookView(SeenStack):
         self.kilns = KilnsTable(appearance)
         self.changes, self.notes = ChangesPart(appearance), NotesPart(appearance)
 
-    def _empty(self) -> QWidget:
-        page = QWidget()
+    def _fill_empty(self, page: QWidget) -> None:
         layout = QVBoxLayout(page)
         layout.setContentsMargins(40, 28, 40, 28)
         layout.setSpacing(12)
@@ -85,23 +89,16 @@ class BookView(SeenStack):
         row.addStretch(1)
         layout.addLayout(row)
         layout.addStretch(1)
-        return page
 
-    def _filled(self) -> QWidget:
-        return WithSide(self._appearance, self._list(), self._side(), SIZES)
-
-    def _list(self) -> QWidget:
-        page = QWidget()
+    def _fill_firings(self, page: QWidget) -> None:
         layout = QVBoxLayout(page)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.head)
         layout.addWidget(self.message)
         layout.addWidget(self.table, 1)
         layout.addWidget(self.chosen)
-        return page
 
-    def _side(self) -> QWidget:
-        inner = QWidget()
+    def _fill_side(self, inner: QWidget) -> None:
         side = QVBoxLayout(inner)
         side.setContentsMargins(8, 0, 8, 0)
         side.setSpacing(8)
@@ -112,7 +109,6 @@ class BookView(SeenStack):
         for part in parts:
             side.addWidget(part)
         side.addStretch(1)
-        return inner
 
     def dress(self) -> None:
         """Follow the present sizes."""

@@ -53,12 +53,13 @@ class CausesPlace(QWidget):
         self.cards = QVBoxLayout()
         self.cards.setSpacing(8)
         self.copy = QPushButton(tr("Cop&y as text"))
-        fill(self, WithSide(appearance, Scrolled(self._left()), self.questions, SIZES))
+        left = QWidget()
+        fill(self, WithSide(appearance, Scrolled(left), self.questions, SIZES, self))
+        self._fill_left(left)
         self._connect()
         self._dress()
 
-    def _left(self) -> QWidget:
-        left = QWidget()
+    def _fill_left(self, left: QWidget) -> None:
         head = QHBoxLayout()
         self._head = QLabel(tr("What may lie behind it"))
         self._head.setProperty("part", "heading")
@@ -72,7 +73,6 @@ class CausesPlace(QWidget):
         layout.addLayout(head)
         layout.addLayout(self.cards)
         layout.addStretch(1)
-        return left
 
     def _connect(self) -> None:
         self.copy.clicked.connect(self._on_copy)

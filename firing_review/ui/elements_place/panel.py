@@ -55,7 +55,7 @@ class ElementsPlace(QWidget):
         self._showing, self._questions = showing, questions
         self._review: Review | None = None
         self._readings: Readings | None = None
-        self.view = ElementsView(appearance)
+        self.view = ElementsView(appearance, self)
         self.model = TextTableModel(headings(), self)
         self.view.table.setModel(self.model)
         fill(self, self.view)

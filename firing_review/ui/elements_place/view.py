@@ -59,6 +59,7 @@ class ElementsView(QWidget):
 
     def _lay_out(self) -> None:
         main, inner = QWidget(), QWidget()
+        fill(self, WithSide(self._appearance, main, inner, SIZES))
         left, side = QVBoxLayout(main), QVBoxLayout(inner)
         left.setContentsMargins(0, 0, 0, 0)
         left.addWidget(self.bars)
@@ -83,7 +84,6 @@ class ElementsView(QWidget):
         side.addWidget(self.message)
         side.addWidget(self.table, 1)
         side.addWidget(self.sums)
-        fill(self, WithSide(self._appearance, main, inner, SIZES))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Lay out for the new width."""

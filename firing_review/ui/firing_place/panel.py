@@ -61,22 +61,22 @@ class FiringPlace(QWidget):
         super().__init__(parent)
         self._tools = tools
         appearance, showing, questions = tools.appearance, tools.showing, tools.questions
-        self.chart = FiringChart(appearance, showing, tools.questions)
-        self.segments = SegmentTable(appearance, showing)
-        self.findings = FindingsList(appearance, showing)
-        self.schedule = ScheduleEditor(appearance, showing, kept, questions)
-        self.kiln = KilnForm(appearance, questions)
-        self.safety = SafetyQuestion()
-        self.tabs = Switch(tr("Beside the chart"), _choices(), part="tab")
+        self.view = FiringView(appearance, self)
+        lanes, side, pages = self.view.lanes, self.view.side, self.view.pages
+        self.chart = FiringChart(appearance, showing, tools.questions, lanes)
+        self.segments = SegmentTable(appearance, showing, lanes)
+        self.tabs = Switch(tr("Beside the chart"), _choices(), "tab", side)
+        self.findings = FindingsList(appearance, showing, pages)
+        self.schedule = ScheduleEditor(appearance, showing, kept, questions, pages)
+        self.kiln = KilnForm(appearance, questions, pages)
+        self.safety = SafetyQuestion(pages)
         self._pages = {
             Beside.FINDINGS: self.findings,
             Beside.SCHEDULE: self.schedule,
             Beside.KILN: self.kiln,
             Beside.SAFETY: self.safety,
         }
-        self.view = FiringView(
-            appearance, self.chart, self.segments, self.tabs, list(self._pages.values())
-        )
+        self.view.put_in(self.chart, self.segments, self.tabs, list(self._pages.values()))
         fill(self, self.view)
         self._fitted = False
         self._found: tuple[object, ...] | None = None

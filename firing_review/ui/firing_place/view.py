@@ -1,9 +1,10 @@
 """The layout of the place "Firing": side by side, or one under the other on a small screen."""
 
 from PySide6.QtCore import Slot
-from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QWidget
 
 from firing_review.ui.appearance import Appearance
+from firing_review.ui.layouts import fill
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.seen_stack import SeenStack
 from firing_review.ui.switch import Switch
@@ -16,51 +17,36 @@ CHART_LEAST_PX, SIDE_LEAST_PX = 600, 420
 
 
 class FiringView(Scrolled):
-    """Layout only."""
+    """Layout only: what the parts are made within, then how they stand there."""
 
-    def __init__(
-        self,
-        appearance: Appearance,
-        chart: QWidget,
-        segments: QWidget,
-        tabs: Switch,
-        pages: list[QWidget],
-        parent: QWidget | None = None,
-    ) -> None:
+    def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         self._appearance = appearance
-        self._chart, self._segments, self._tabs = chart, segments, tabs
-        self.pages = SeenStack()
-        for page in pages:
-            self.pages.add_page(page)
-        self.lanes = self._make_lanes()
-        self._side = self._make_side()
         page = QWidget()
         self._box = QBoxLayout(QBoxLayout.Direction.LeftToRight, page)
         self._box.setContentsMargins(0, 0, 0, 0)
         self._box.setSpacing(0)
-        self._box.addWidget(self.lanes, 1)
-        self._box.addWidget(self._side)
         super().__init__(page, parent)
+        self.lanes, self.side = QWidget(page), QWidget(page)
+        self.pages = SeenStack(self.side)
+        self._box.addWidget(self.lanes, 1)
+        self._box.addWidget(self.side)
+
+    def put_in(
+        self, chart: QWidget, segments: QWidget, tabs: Switch, pages: list[QWidget]
+    ) -> None:
+        """Lay out the parts, each made within ``lanes``, ``side`` or ``pages``."""
+        self._chart, self._tabs = chart, tabs
+        lanes = fill(self.lanes, chart, segments)
+        lanes.setSpacing(0)
+        lanes.setStretchFactor(chart, 1)
+        side = fill(self.side, tabs, self.pages)
+        side.setContentsMargins(SIDE_MARGIN_PX, 0, 0, 0)
+        side.setSpacing(0)
+        side.setStretchFactor(self.pages, 1)
+        for page in pages:
+            self.pages.add_page(page)
+        tabs.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.fit()
-
-    def _make_lanes(self) -> QWidget:
-        lanes = QWidget()
-        layout = QVBoxLayout(lanes)
-        layout.setContentsMargins(0, 0, 0, 0)
-        layout.setSpacing(0)
-        layout.addWidget(self._chart, 1)
-        layout.addWidget(self._segments)
-        return lanes
-
-    def _make_side(self) -> QWidget:
-        side = QWidget()
-        layout = QVBoxLayout(side)
-        layout.setContentsMargins(SIDE_MARGIN_PX, 0, 0, 0)
-        layout.setSpacing(0)
-        layout.addWidget(self._tabs)
-        layout.addWidget(self.pages, 1)
-        self._tabs.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        return side
 
     @property
     def has_height(self) -> bool:
@@ -87,9 +73,9 @@ class FiringView(Scrolled):
         self._box.setDirection(directions.TopToBottom if narrow else directions.LeftToRight)
         self._chart.setMinimumHeight(px(CHART_LEAST_PX) if narrow or self.is_whole else 0)
         if narrow:
-            self._side.setMinimumSize(0, px(SIDE_LEAST_PX))
-            self._side.setMaximumWidth(WIDEST)
+            self.side.setMinimumSize(0, px(SIDE_LEAST_PX))
+            self.side.setMaximumWidth(WIDEST)
         else:
             words = self._tabs.sizeHint().width() + SIDE_MARGIN_PX
-            self._side.setMinimumSize(max(px(SIDE_PX), words), 0)
-            self._side.setMaximumWidth(max(px(SIDE_PX), words))
+            self.side.setMinimumSize(max(px(SIDE_PX), words), 0)
+            self.side.setMaximumWidth(max(px(SIDE_PX), words))

@@ -49,7 +49,7 @@ class KilnForm(QWidget):
         self.view = KilnView(appearance)
         self.model = TextTableModel((tr("Name"), "kW", tr("Ω cold")), self)
         self.view.sections.setModel(self.model)
-        fill(self, Scrolled(self.view))
+        fill(self, Scrolled(self.view, self))
         self._appearance = appearance
         self._connect()
         self._take(None)

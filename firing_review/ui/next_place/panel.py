@@ -65,7 +65,7 @@ class NextPlace(QWidget):
         self._showing, self._tables, self._questions = showing, tables, questions
         self._review: Review | None = None
         self._base: PlanBase | None = None
-        self.view = NextView(appearance)
+        self.view = NextView(appearance, self)
         fill(self, self.view)
         for slider, (low, high) in (
             (self.view.hold, HOLD_MIN),

@@ -63,6 +63,7 @@ class NextView(QWidget):
             grid.addWidget(value, row, 2)
         grid.setColumnStretch(1, 1)
         main, inner = QWidget(), QWidget()
+        fill(self, WithSide(self._appearance, main, inner, SIZES))
         left, side = QVBoxLayout(main), QVBoxLayout(inner)
         left.setContentsMargins(0, 0, 0, 0)
         left.addLayout(grid)
@@ -75,7 +76,6 @@ class NextView(QWidget):
         row.addWidget(self.save)
         side.addLayout(row)
         side.addStretch(1)
-        fill(self, WithSide(self._appearance, main, inner, SIZES))
 
     def show_nothing(self) -> None:
         """Show neither values nor shelves nor a schedule, where there is nothing to plan from."""

@@ -46,7 +46,7 @@ class PaperPlace(QWidget):
         self._sheets: Sheets | None = None
         self._stale = False
         self._paper, self._show = tools.preferences.paper, tools.showing.show
-        self.view = PaperView(tools.appearance, choices)
+        self.view = PaperView(tools.appearance, choices, self)
         fill(self, self.view)
         self.view.paper.show_value(self._paper)
         self.view.units.show_value(self._show)

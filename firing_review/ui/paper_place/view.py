@@ -67,7 +67,11 @@ class PaperView(QWidget):
         return (self.save_pdf, self.save_html, self.print, self.copy)
 
     def _lay_out(self) -> None:
-        inner = QWidget()
+        sheets, inner = QWidget(), QWidget()
+        self.scrolled = Scrolled(sheets)
+        self.scrolled.read_with_keys(tr("Preview"))
+        fill(self, WithSide(self._appearance, self.scrolled, inner, SIZES, side_first=True))
+        fill(sheets, self.preview)
         side = QVBoxLayout(inner)
         for name, widget in (
             (tr("&Which page"), self.choice),
@@ -84,11 +88,6 @@ class PaperView(QWidget):
             side.addWidget(button)
         side.addWidget(self.said)
         side.addStretch(1)
-        sheets = QWidget()
-        fill(sheets, self.preview)
-        self.scrolled = Scrolled(sheets)
-        self.scrolled.read_with_keys(tr("Preview"))
-        fill(self, WithSide(self._appearance, self.scrolled, inner, SIZES, side_first=True))
 
     def minimumSizeHint(self) -> QSize:
         """Be content with little height: the sheets scroll."""

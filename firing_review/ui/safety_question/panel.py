@@ -24,7 +24,7 @@ class SafetyQuestion(QWidget):
         super().__init__(parent)
         self._answer: tuple[str, ...] | None = None
         self.view = SafetyView()
-        fill(self, Scrolled(self.view))
+        fill(self, Scrolled(self.view, self))
         for box in self.view.signs.values():
             box.clicked.connect(self._on_sign)
         self.view.none.clicked.connect(self._on_none)

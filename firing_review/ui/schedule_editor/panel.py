@@ -61,7 +61,7 @@ class ScheduleEditor(QWidget):
         self.model = TextTableModel(headings(self._unit), self)
         self.view.table.setModel(self.model)
         self.view.table.keep_narrow(TARGET)
-        fill(self, Scrolled(self.view))
+        fill(self, Scrolled(self.view, self))
         self._connect()
         appearance.changed.connect(self.view.table.dress)
         self._list_kept()

@@ -62,7 +62,7 @@ class ShelvesPlace(QWidget):
         self._review: Review | None = None
         self._cones: tuple[ShelfCone, ...] | None = None
         self.scene = ChamberScene(appearance)
-        self.view = ShelvesView(appearance, self.scene)
+        self.view = ShelvesView(appearance, self.scene, self)
         self.model = TextTableModel(headings(), self)
         self.view.table.setModel(self.model)
         self.view.dress()

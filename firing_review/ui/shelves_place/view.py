@@ -1,6 +1,6 @@
 """The layout of the place "Shelves"."""
 
-from PySide6.QtCore import Qt, Slot
+from PySide6.QtCore import QSize, Qt, Slot
 from PySide6.QtGui import QFocusEvent, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
     QBoxLayout,
@@ -64,6 +64,10 @@ class ChamberView(QGraphicsView):
             return True
         return super().focusNextPrevChild(forward)
 
+    def sizeHint(self) -> QSize:
+        """Ask for the least there must be, not for the size of the last drawing."""
+        return self.minimumSizeHint()
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Fit the chamber to the room there is."""
         super().resizeEvent(event)
@@ -114,16 +118,16 @@ class ShelvesView(QWidget):
         self.dress()
 
     def _lay_out(self) -> None:
-        main = QWidget()
-        left = QVBoxLayout(main)
+        main, inner = QWidget(), QWidget()
+        self.both = WithSide(self._appearance, main, inner, SIZES)
+        fill(self, self.both)
+        left, side = QVBoxLayout(main), QVBoxLayout(inner)
         left.setContentsMargins(0, 0, 0, 0)
         self._above = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._above.addWidget(self.hint, 1)
         self._above.addWidget(self.within)
         left.addLayout(self._above)
         left.addWidget(self.chamber, 1)
-        inner = QWidget()
-        side = QVBoxLayout(inner)
         side.setContentsMargins(0, 0, 0, 0)
         side.addWidget(self.table, 1)
         side.addWidget(self.message)
@@ -140,9 +144,7 @@ class ShelvesView(QWidget):
         self._shelves.setSpacing(8)
         left.addLayout(self._shelves)
         self._lay_out_for(narrow=False)
-        self.both = WithSide(self._appearance, main, inner, SIZES)
         self.both.fitted.connect(lambda narrow: self._lay_out_for(narrow=narrow))
-        fill(self, self.both)
 
     def _lay_out_for(self, *, narrow: bool) -> None:
         """Put what stands over the chamber, and the buttons below it, into one row or two."""

@@ -144,7 +144,7 @@ class Workplace(QWidget):
 
     def _make(self, key: str) -> None:
         if key not in self._panels:
-            self._panels[key] = self._places[key].make()
+            self._panels[key] = self._places[key].make(self._stack)
             self._stack.add_page(self._panels[key])
             self._stale.add(key)
             self._order_tabs()

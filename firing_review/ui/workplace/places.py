@@ -17,12 +17,13 @@ WIDTH, ROW, BESIDE_WORD, ABOVE = 124, 44, 48, 8
 class Place:
     """One place: its word in the list, and how the panel that stands there is made.
 
-    A panel has ``show_review(review)``.
+    It is made within what it is to stand in, for Qt gives whatever is put into another, and all in
+    it, its style anew. A panel has ``show_review(review)``.
     """
 
     key: str
     word: str
-    make: Callable[[], QWidget]
+    make: Callable[[QWidget], QWidget]
 
 
 class PlacesList(QListWidget):
