@@ -2,9 +2,13 @@
 
 from collections.abc import Iterator
 
-from PySide6.QtCore import QEvent, QObject, QSize, Qt, Signal, Slot
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QAbstractScrollArea, QScrollArea, QSizePolicy, QWidget
+
+TURNS = 4
+"""How often the room of an area may change what is in it, and that the room, in one go: more often
+than parts that are laid out one after the other need, and far from the end of Python's stack."""
 
 
 class MayScroll:
@@ -69,6 +73,8 @@ class Scrolled(QScrollArea, MayScroll):
     def __init__(self, page: QWidget, parent: QWidget | None = None) -> None:
         self._is_whole: bool | None = None
         self._were_whole: bool | None = None
+        self._turns = 0
+        self._sized = QSize()
         super().__init__(parent)
         page.setObjectName("page")
         self.setWidgetResizable(True)
@@ -113,7 +119,6 @@ class Scrolled(QScrollArea, MayScroll):
         for part in outermost(self.widget()):
             part.show_whole(is_whole=self._were_whole)
 
-    @Slot()
     def fit(self) -> None:
         """Follow the room there is."""
         if self.has_whole_parts is not self._were_whole:
@@ -124,6 +129,9 @@ class Scrolled(QScrollArea, MayScroll):
         super().resizeEvent(event)
         if self._is_whole:
             self.updateGeometry()
+        if self.size() != self._sized and not self._turns:
+            self._sized = self.size()
+            let_scroll(self, scrolls=not self._is_whole)
         self.fit()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -133,7 +141,25 @@ class Scrolled(QScrollArea, MayScroll):
                 self.updateGeometry()
             self.fit()
             self.wanted.emit()
-        return super().eventFilter(watched, event)
+        self._turns += 1
+        if self._turns == TURNS:
+            self._keep_bar()
+        try:
+            return super().eventFilter(watched, event)
+        finally:
+            self._turns -= 1
+
+    def _keep_bar(self) -> None:
+        """Keep the bar until this area has another size.
+
+        With the bar there is room without it, and without it there is none: Qt would take it away
+        and bring it back without an end, each time within the last.
+        """
+        policies = Qt.ScrollBarPolicy
+        if self.verticalScrollBarPolicy() == policies.ScrollBarAsNeeded:
+            self.setVerticalScrollBarPolicy(policies.ScrollBarAlwaysOn)
+            asked = QEvent(QEvent.Type.LayoutRequest)
+            QCoreApplication.postEvent(self.widget(), asked)
 
     def hasHeightForWidth(self) -> bool:
         """Tell whether all of it is shown, with its text wrapped."""

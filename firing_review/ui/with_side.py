@@ -1,5 +1,6 @@
 """A main part and a narrower one at its side, or below it where both have no room."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import Signal, Slot
@@ -53,8 +54,16 @@ class WithSide(Scrolled):
         parent: QWidget | None = None,
         *,
         side_first: bool = False,
+        least_beside: Callable[[], int] | None = None,
     ) -> None:
+        """Put both together.
+
+        ``least_beside`` tells the least width of a main part that is arranged in another way
+        where it stands alone [px]. It must not depend on how the part is arranged at present:
+        it decides just that, and the two would turn each other over without an end.
+        """
         self._appearance, self._sizes = appearance, sizes
+        self._least_beside = least_beside or (lambda: main.minimumSizeHint().width())
         ways = QBoxLayout.Direction
         self._below = ways.BottomToTop if side_first else ways.TopToBottom
         page = QWidget()
@@ -70,7 +79,7 @@ class WithSide(Scrolled):
     @property
     def is_narrow(self) -> bool:
         """Whether there is no room for both side by side."""
-        both = self._main.minimumSizeHint().width() + self._side_width + LEFT + RIGHT
+        both = self._least_beside() + self._side_width + LEFT + RIGHT
         return self.width() < max(self._appearance.sizes.px(self._sizes.narrow), both)
 
     @property

@@ -2,11 +2,12 @@
 
 import pytest
 from every_place import every_place
-from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QWheelEvent
+from PySide6.QtCore import QPoint, QPointF, QSize, Qt
+from PySide6.QtGui import QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QAbstractScrollArea,
     QApplication,
+    QFrame,
     QLabel,
     QScrollArea,
     QVBoxLayout,
@@ -16,6 +17,7 @@ from PySide6.QtWidgets import (
 from firing_review.firing.wording import Language
 from firing_review.io.resource_path import demo_logs
 from firing_review.ui.chooser import Chooser
+from firing_review.ui.layouts import fill
 from firing_review.ui.scrolled import Scrolled
 from firing_review.ui.seen_stack import SeenStack
 
@@ -190,3 +192,58 @@ def test_only_one_page_of_a_stack_is_in_sight_and_takes_the_keyboard_over(qtbot)
     assert [page.isVisible() for page in pages] == [False, True]
     assert stack.seen is pages[1]
     assert stack.focusWidget() is pages[1]
+
+
+class Sheet(QWidget):
+    """Is the higher the wider it is, like a page of paper."""
+
+    turned = 0
+
+    def hasHeightForWidth(self) -> bool:
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        return round(width * 1.3)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(100, self.heightForWidth(self.width()))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.updateGeometry()
+        self.turned += 1
+        assert self.turned < 100
+
+
+def test_a_bar_that_makes_itself_needless_stays_instead_of_coming_and_going(qtbot):
+    page, sheet = QWidget(), Sheet()
+    fill(page, sheet)
+    area = Scrolled(page)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    qtbot.addWidget(area)
+    area.show()
+    with_bar = 400 - area.verticalScrollBar().sizeHint().width()
+    for height in range(round(with_bar * 1.3) - 3, 524):
+        area.resize(400, height)
+        settle()
+        sheet.turned = 0
+        assert area.verticalScrollBar().isVisible() is (height < 520)
+    area.resize(400, 1000)
+    settle()
+    assert not area.verticalScrollBar().isVisible()
+
+
+@pytest.mark.parametrize("language", [Language.ENGLISH_US, Language.GERMAN])
+def test_how_the_shelves_are_arranged_does_not_decide_how_they_are_arranged(window, language):
+    window.open_path(LOG)
+    window.choose_language(language)
+    view = window.work.panel("shelves").view
+    for scale in (1.0, 1.3, 2.0):
+        window.tools.appearance.rescale(scale)
+        view._lay_out_for(narrow=True)
+        settle()
+        one_under_the_other = view._least_beside()
+        view._lay_out_for(narrow=False)
+        settle()
+        assert view._least_beside() == one_under_the_other
+        assert one_under_the_other > 300

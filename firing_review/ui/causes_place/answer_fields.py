@@ -70,6 +70,9 @@ class TextField(Entry):
 
     @Slot()
     def _on_finished(self) -> None:
+        self._read()
+
+    def _read(self) -> None:
         self._offer(self.text().strip() or None)
 
     def _offer(self, value: object) -> None:
@@ -93,8 +96,7 @@ class NumberField(TextField):
         self.take(f"{value:g}" if isinstance(value, int | float) else "")
         self.mark("")
 
-    @Slot()
-    def _on_finished(self) -> None:
+    def _read(self) -> None:
         text = self.text().strip()
         number = parse_number(text) if text else None
         whole = number is None or not self._counted or number == round(number)

@@ -1,7 +1,7 @@
 """The sheets of a page as they will come out of the printer."""
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from firing_review.firing.wording import trn
@@ -61,13 +61,8 @@ class Preview(QWidget):
         return QSize(width, self.heightForWidth(width))
 
     def minimumSizeHint(self) -> QSize:
-        """Ask for little width, and all the height the sheets need."""
-        return QSize(240, self.heightForWidth(self.width()))
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Ask for the height of the new width."""
-        super().resizeEvent(event)
-        self.updateGeometry()
+        """Ask for little width; the height goes with the width there is, not with the present."""
+        return QSize(240, 0)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the sheets in sight."""

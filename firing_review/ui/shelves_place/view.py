@@ -1,5 +1,7 @@
 """The layout of the place "Shelves"."""
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QSize, Qt, Slot
 from PySide6.QtGui import QFocusEvent, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
@@ -31,6 +33,11 @@ ICON_PX = 22
 SIZES = SideSizes(side=392, main_high=620)
 WIDTHS = (84, 56, 56, 72, 44)
 """Columns of the table: shelf, cone, bend, where, kind [px]."""
+
+
+def in_one_row(parts: Sequence[QWidget], spacing: int) -> int:
+    """Return the least width of parts that stand beside each other [px]."""
+    return sum(part.minimumSizeHint().width() for part in parts) + spacing * (len(parts) - 1)
 
 
 class ChamberView(QGraphicsView):
@@ -119,11 +126,13 @@ class ShelvesView(QWidget):
 
     def _lay_out(self) -> None:
         main, inner = QWidget(), QWidget()
-        self.both = WithSide(self._appearance, main, inner, SIZES)
+        self._above = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._shelves = QGridLayout()
+        self._shelves.setSpacing(8)
+        self.both = WithSide(self._appearance, main, inner, SIZES, least_beside=self._least_beside)
         fill(self, self.both)
         left, side = QVBoxLayout(main), QVBoxLayout(inner)
         left.setContentsMargins(0, 0, 0, 0)
-        self._above = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         self._above.addWidget(self.hint, 1)
         self._above.addWidget(self.within)
         left.addLayout(self._above)
@@ -140,11 +149,15 @@ class ShelvesView(QWidget):
         grid.addWidget(self.remove, 2, 1, 1, 2)
         side.addWidget(self.pack)
         side.addWidget(self.photo)
-        self._shelves = QGridLayout()
-        self._shelves.setSpacing(8)
         left.addLayout(self._shelves)
         self._lay_out_for(narrow=False)
         self.both.fitted.connect(lambda narrow: self._lay_out_for(narrow=narrow))
+
+    def _least_beside(self) -> int:
+        """Return the width that hint and choice, and all buttons, need in one row each [px]."""
+        above = in_one_row((self.hint, self.within), self._above.spacing())
+        below = in_one_row(self.shelf_buttons, self._shelves.spacing())
+        return max(above, below, self.chamber.minimumSizeHint().width())
 
     def _lay_out_for(self, *, narrow: bool) -> None:
         """Put what stands over the chamber, and the buttons below it, into one row or two."""
