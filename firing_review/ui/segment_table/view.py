@@ -51,6 +51,7 @@ class SegmentView(QTableView, MayScroll):
     """Layout only."""
 
     _is_whole = False
+    _shared_px = 0
 
     def __init__(self, appearance: Appearance, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -83,9 +84,10 @@ class SegmentView(QTableView, MayScroll):
         return sum(map(self.rowHeight, rows)) if self.isVisible() else 0
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Share out the new width."""
+        """Share out the new width; the room that a bar takes or leaves is seen to where it is."""
         super().resizeEvent(event)
-        if event.size().width() != event.oldSize().width():
+        if self.width() != self._shared_px:
+            self._shared_px = self.width()
             self.fit()
 
     def fit(self) -> None:
