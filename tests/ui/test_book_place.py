@@ -18,6 +18,8 @@ from firing_review.io.tables import load_tables
 from firing_review.review import edits
 from firing_review.review.pipeline import review_firing
 from firing_review.ui.app import make_window
+from firing_review.ui.book_place import panel
+from firing_review.ui.book_place.contents import Contents
 from firing_review.ui.book_place.head import BookHead
 from firing_review.ui.book_place.model import (
     HOURS,
@@ -107,6 +109,19 @@ def test_enter_opens_the_chosen_firing(qtbot, window, kept):
     table.setCurrentIndex(table.model().index(2, 0))
     qtbot.keyClick(table, Qt.Key.Key_Return)
     assert window.sitting.review.given.title == "March bisque"
+
+
+def test_a_book_in_sight_is_read_once_when_a_firing_is_opened_from_it(
+    window, kept, log_file, monkeypatch
+):
+    window.open_path(log_file)
+    window.open_path(kept)
+    place, read = place_of(window), []
+    monkeypatch.setattr(panel, "Contents", lambda book: read.append(book) or Contents(book))
+    window.books.show_firing(window.tools.book.book.list_firings()[0].id)
+    assert place.isVisible()
+    assert len(read) == 1
+    assert not place.view.add.isVisible()
 
 
 def test_a_firing_of_the_book_is_measured_by_the_one_like_it(window, kept):

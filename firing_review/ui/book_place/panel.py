@@ -112,7 +112,9 @@ class BookPlace(QWidget):
 
     def show_review(self, _review: Review) -> None:
         """Another review is on the screen: whether it may be put in may have changed."""
-        self._on_changed()
+        book = self._tools.book.book
+        if book is not None and not self._stale:
+            self._say(book)
 
     def showEvent(self, event: QShowEvent) -> None:
         """Come up to date when it comes into sight."""
