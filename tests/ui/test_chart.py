@@ -99,7 +99,7 @@ def test_fahrenheit_is_drawn_at_once(chart, showing):
 
 
 def test_the_lanes_share_their_hours(chart):
-    chart.view.lanes.temperature.setXRange(2.0, 4.0, padding=0)
+    chart.view.lanes.temperature.getViewBox().setXRange(2.0, 4.0, padding=0)
     assert chart.view.lanes.rate.getViewBox().viewRange()[0] == pytest.approx([2.0, 4.0], abs=0.01)
 
 
@@ -195,7 +195,7 @@ def test_enter_picks_the_finding_under_the_cursor(qtbot, chart, showing):
 
 
 def test_a_finding_out_of_sight_is_brought_into_view(chart, showing):
-    chart.view.lanes.temperature.setXRange(0.0, 1.0, padding=0)
+    chart.view.lanes.temperature.getViewBox().setXRange(0.0, 1.0, padding=0)
     showing.select_finding(0)
     low, high = chart.time.range_h
     assert low < 7.0 < high

@@ -12,6 +12,7 @@ from firing_review.ui.appearance import Appearance
 from firing_review.ui.firing_chart.axes import NamesAxis, RoundAxis, TimeAxis
 from firing_review.ui.firing_chart.backdrop import Backdrop
 from firing_review.ui.firing_chart.foreground import Foreground
+from firing_review.ui.firing_chart.plot import Plot
 from firing_review.ui.firing_chart.range_boxes import RangeBox
 from firing_review.ui.firing_chart.range_names import RangeNames
 from firing_review.ui.look import Colors
@@ -106,17 +107,14 @@ def _strokes(one: Seen, pen: QPen, point_h: float) -> tuple[Seen, QPen]:
     return dashed(one, lengths_h), pg.mkPen(pen.color(), width=pen.widthF())
 
 
-class Lane(pg.PlotItem):
+class Lane(Plot):
     """One plot of the stack: its curves, bands, cursor, title and the names at the right."""
 
     def __init__(self, appearance: Appearance, *, pixels_a_mark: int = 44) -> None:
         self.names = NamesAxis(NAMES_EDGE)
         left = RoundAxis(pixels_a_mark)
-        super().__init__(
-            axisItems={"left": left, "right": self.names, "bottom": TimeAxis()},
-            viewBox=LaneBox(enableMenu=False),
-            enableMenu=False,
-        )
+        axes = {"left": left, "right": self.names, "bottom": TimeAxis()}
+        super().__init__(LaneBox(enableMenu=False), axes)
         self._appearance = appearance
         self._lines: tuple[Line, ...] = ()
         self._seen: list[Seen] = []
@@ -134,8 +132,6 @@ class Lane(pg.PlotItem):
         self._build()
 
     def _build(self) -> None:
-        self.hideButtons()
-        self.showAxis("right")
         for side in ("left", "right", "bottom"):
             self.getAxis(side).setStyle(tickLength=0)
             self.getAxis(side).enableAutoSIPrefix(False)
@@ -147,7 +143,7 @@ class Lane(pg.PlotItem):
         for item, z in ((self._cursor, Z_CURSOR), (self._spots, Z_CURSOR)):
             item.setZValue(z)
             item.setVisible(False)
-            self.addItem(item, ignoreBounds=True)
+            self.addItem(item)
         over = Z_READING + 2
         for item, z in (
             (self.backdrop, Z_BAND),
@@ -155,10 +151,10 @@ class Lane(pg.PlotItem):
             (self.foreground, over),
         ):
             item.setZValue(z)
-            self.addItem(item, ignoreBounds=True)
+            self.addItem(item)
         self._peak.setZValue(Z_READING + 1)
         self._peak.setVisible(False)
-        self.addItem(self._peak, ignoreBounds=True)
+        self.addItem(self._peak)
         view.sigRangeChanged.connect(self._place_peak)
         view.sigResized.connect(self._place_peak)
 
@@ -232,7 +228,7 @@ class Lane(pg.PlotItem):
 
     def _new_curve(self) -> Stroke:
         curve = Stroke(connect="finite", antialias=True)
-        self.addItem(curve, ignoreBounds=True)
+        self.addItem(curve)
         return curve
 
     @property

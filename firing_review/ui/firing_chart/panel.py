@@ -274,8 +274,8 @@ class FiringChart(QWidget):
         first_h = min([lines.first_h, *(float(end[0]) for end in ends)])
         last_h = max([lines.last_h, *(float(end[1]) for end in ends)])
         self.time.limit(lines.first_h, lines.last_h, (first_h, last_h))
-        self.view.lanes.rate.setYRange(*lines.rate_range, padding=0)
-        self.view.lanes.output.setYRange(-4, 112, padding=0)
+        self.view.lanes.rate.getViewBox().setYRange(*lines.rate_range, padding=0)
+        self.view.lanes.output.getViewBox().setYRange(-4, 112, padding=0)
 
     @Slot()
     def _on_range(self) -> None:
@@ -308,7 +308,7 @@ class FiringChart(QWidget):
             span = max(top - bottom, 10.0)
             height = max(lanes.temperature.getViewBox().height(), 80.0)
             share = min(self._appearance.sizes.px(HEADROOM_PX) / height, 0.4)
-            lanes.temperature.setYRange(
+            lanes.temperature.getViewBox().setYRange(
                 bottom - 0.04 * span, bottom + span / (1 - share), padding=0
             )
 

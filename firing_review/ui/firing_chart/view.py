@@ -73,7 +73,7 @@ class Lanes(pg.GraphicsLayoutWidget):
             self.addItem(lane, row=row, col=0)
             self.ci.layout.setRowStretchFactor(row, LANE_SHARES[row])
         for lane in (self.rate, self.output):
-            lane.setXLink(self.temperature)
+            lane.getViewBox().setXLink(self.temperature.getViewBox())
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.viewport().grabGesture(Qt.GestureType.PinchGesture)
 
