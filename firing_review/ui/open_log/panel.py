@@ -68,7 +68,7 @@ class OpenLogPage(QWidget):
         self.view = OpenLogView(appearance)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        layout.addWidget(Scrolled(self.view), 1)
+        layout.addWidget(Scrolled(self.view, self), 1)
         layout.addWidget(self.view.foot)
         self._connect()
 
