@@ -171,7 +171,7 @@ def main(seed: int, steps: int) -> int:
     qInstallMessageHandler(lambda _k, _c, text: HARMLESS in text or wrong.append(text))
     with tempfile.TemporaryDirectory() as folder:
         answer_at_once(drawn, Path(folder))
-        window = make_window(Path(folder), Questions())
+        window = make_window(Path(folder), Questions(printer_to_use=lambda *_asked: None))
         window.show()
         closing = QTimer(window, interval=MENU_MS)
         closing.timeout.connect(close_menu)
