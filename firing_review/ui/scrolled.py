@@ -131,7 +131,8 @@ class Scrolled(QScrollArea, MayScroll):
             self.updateGeometry()
         if self.size() != self._sized and not self._turns:
             self._sized = self.size()
-            let_scroll(self, scrolls=not self._is_whole)
+            if self.verticalScrollBarPolicy() == Qt.ScrollBarPolicy.ScrollBarAlwaysOn:
+                let_scroll(self, scrolls=not self._is_whole)
         self.fit()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:

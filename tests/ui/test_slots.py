@@ -1,4 +1,4 @@
-"""What is connected ends with what it belongs to, and a part's size is found in a few turns."""
+"""What is connected ends with what it belongs to."""
 
 import importlib
 import inspect
